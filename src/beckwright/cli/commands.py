@@ -1,0 +1,221 @@
+"""The commands. Each opens a job, asks the engine, and prints; the engine is imported inside, when it is needed."""
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, NoReturn
+
+import typer
+
+from beckwright.base.errors import JobError
+from beckwright.cli.tell import Patience, complain, wrapped
+
+if TYPE_CHECKING:
+    from beckwright.base.figures import Figure
+    from beckwright.compose import Design
+
+UNREADABLE = 2
+"""What a command ends with when what it was given cannot be used."""
+
+app = typer.Typer(
+    name="beckwright",
+    invoke_without_command=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["--help", "-h"]},
+)
+
+JobFolder = Annotated[Path, typer.Argument(metavar="JOB", help="Folder of the job: job.toml and its tables.")]
+
+
+def _version(*, wanted: bool) -> None:
+    if wanted:
+        from importlib.metadata import version
+
+        typer.echo(version("beckwright"))
+        raise typer.Exit
+
+
+@app.callback()
+def about(
+    context: typer.Context,
+    *,
+    version: Annotated[
+        bool, typer.Option("--version", help="Print the version and stop.", callback=_version, is_eager=True)
+    ] = False,
+) -> None:
+    """Design and build a recirculating garden stream with a covered reservoir.
+
+    A job is a folder of plain files. Begin one with: beckwright new FOLDER
+    """
+    if context.invoked_subcommand is None:
+        typer.echo(context.get_help())
+
+
+@app.command()
+def check(job: JobFolder) -> None:
+    """Look a job over and say what is wrong with it.
+
+    Findings come the gravest first: what must be cured, what wants a decision, what is good to know.
+    Ends with 0, with 1 if anything must be cured before digging, with 2 if the job cannot be read.
+    """
+    from beckwright.cli.findings import findings_in_words, worst_is_fail
+
+    designed = _design(job)
+    typer.echo(findings_in_words(designed.findings))
+    if worst_is_fail(designed.findings):
+        raise typer.Exit(1)
+
+
+@app.command()
+def figures(
+    job: JobFolder,
+    names: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="NAMES", help="Only these figures; supply gives all of supply.flow, supply.head..."),
+    ] = None,
+    *,
+    as_json: Annotated[bool, typer.Option("--json", help="As JSON instead of a table.")] = False,
+    ten: Annotated[bool, typer.Option("--ten", help="Only the ten that matter, in the units of the trade.")] = False,
+) -> None:
+    """Print the numbers of a design.
+
+    Every figure with its name, value, band, grade and source, in SI units.
+
+    \b
+    With --json: a list of objects, one for each figure, with
+      name       dotted, such as supply.flow
+      label      what a builder would call it
+      amount     number; low and high are the ends of its band
+      low, high  equal to amount where there is no band
+      unit       SI; "1" for a ratio
+      grade      measured here, published, common practice or assumed
+      source     where it comes from
+      equation   name of its equation, or null
+      note       how the band was made, or how it was found
+    """
+    from beckwright.cli import figures as told
+
+    designed = _design(job)
+    if ten:
+        from beckwright.figures.ten import ten_that_matter
+
+        typer.echo(told.ten_in_words(ten_that_matter(designed)))
+        return
+    picked = _picked(designed, tuple(names or ()))
+    typer.echo(json.dumps(told.as_objects(picked), indent=1, allow_nan=False) if as_json else told.as_table(picked))
+
+
+@app.command()
+def explain(
+    job: JobFolder, name: Annotated[str, typer.Argument(metavar="FIGURE", help="Dotted name, such as supply.flow.")]
+) -> None:
+    """Follow one figure by hand.
+
+    Tells its equation, its inputs and where each came from, its source, and which inputs of the job move it most.
+    """
+    from beckwright.cli.explain import explained, moved_by
+    from beckwright.cli.figures import near
+    from beckwright.figures import figures_of
+    from beckwright.figures.influence import influences
+
+    designed = _design(job)
+    every = {figure.name: figure for figure in figures_of(designed)}
+    if name not in every:
+        _refuse(name, near(name, tuple(every)))
+    typer.echo(explained(every[name]))
+    patience = Patience()
+    found = influences(
+        designed, name, progress=lambda done, count: patience.say(f"Trying input {done + 1} of {count} ...")
+    )
+    patience.hush()
+    typer.echo(f"\n{moved_by(found, every[name].unit)}")
+
+
+@app.command()
+def papers(
+    job: JobFolder,
+    into: Annotated[Path, typer.Option("--into", metavar="FOLDER", help="Where the papers are to lie.")],
+) -> None:
+    """Write sheets, drawings and tables into a folder."""
+    from beckwright.papers import write_papers
+
+    patience = Patience()
+    patience.say("Designing ...")
+    designed = _design(job)
+    try:
+        written = write_papers(designed, into, progress=patience.say)
+    except OSError as error:
+        complain(f"The papers cannot be written to {into}: {error.strerror}. Choose another folder.")
+        raise typer.Exit(UNREADABLE) from error
+    finally:
+        patience.hush()
+    for path in written:
+        typer.echo(path)
+
+
+@app.command()
+def new(
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Folder to begin; nothing is written over.")],
+) -> None:
+    """Begin a job with a small invented stream.
+
+    It reads as it stands; write your own numbers over it.
+    """
+    from beckwright.job.new import write_new
+
+    try:
+        written = write_new(folder)
+    except JobError as error:
+        _refuse_job(error)
+    for path in written:
+        typer.echo(path)
+    typer.echo(f"\nWrite your own numbers over these, then type: beckwright check {folder}")
+
+
+@app.command()
+def schema() -> None:
+    """Print the JSON Schema of job.toml.
+
+    Every key with its meaning, unit and bounds, for an editor that checks while you type.
+    """
+    from beckwright.job.schema import schema as schema_of_job
+
+    typer.echo(json.dumps(schema_of_job(), indent=1))
+
+
+def _design(folder: Path) -> "Design":
+    from beckwright.compose import design
+    from beckwright.job.read import read_job
+
+    try:
+        return design(read_job(folder))
+    except JobError as error:
+        _refuse_job(error)
+
+
+def _picked(designed: "Design", names: tuple[str, ...]) -> "tuple[Figure, ...]":
+    """The figures asked for, by their own names or by what their names begin with."""
+    from beckwright.cli.figures import near, under
+    from beckwright.figures import figures_of
+
+    every = figures_of(designed)
+    for name in names:
+        if not any(under(figure.name, name) for figure in every):
+            _refuse(name, near(name, tuple(figure.name for figure in every)))
+    return tuple(figure for figure in every if not names or any(under(figure.name, name) for name in names))
+
+
+def _refuse(name: str, close: tuple[str, ...]) -> NoReturn:
+    complain(f"This job has no figure called {name}.")
+    if close:
+        complain("Did you mean one of these?\n" + "\n".join(f"  {other}" for other in close))
+    raise typer.Exit(UNREADABLE)
+
+
+def _refuse_job(error: JobError) -> NoReturn:
+    count = len(error.problems)
+    complain(f"{count} problem{'' if count == 1 else 's'} in the job:")
+    for problem in error.problems:
+        complain(wrapped(str(problem), first="  - ", rest="    "))
+    raise typer.Exit(UNREADABLE)

@@ -1,0 +1,93 @@
+"""Figures of the course, its edges and the trees beside it."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from beckwright.base.figures import Figure
+from beckwright.base.published import Grade
+from beckwright.compose import Design
+from beckwright.equations.lining import edge_over_water
+from beckwright.equations.trees import combined_stem, combined_stem_many, root_radius
+from beckwright.figures.make import by, slug, told, worked
+from beckwright.stages.surroundings import RootCircle
+from beckwright.stages.water.beds import HIGH
+from beckwright.tables.trees import ROOT_RADIUS_CAP
+
+
+def ground_figures(design: Design) -> Iterator[Figure]:
+    """Length, fall, freeboard, root circles."""
+    course = design.course
+    yield told("course.length", "Length of the course", course.length, "m", source="sum of the reaches")
+    yield told(
+        "course.fall", "Fall from the source's lip to the lower end", course.fall, "m", source="sum of falls and drops"
+    )
+    yield told("course.end_level", "Bed at the lower end", course.end_level, "m", source="source lip less the fall")
+    yield from _freeboards(design)
+    for circle in design.surroundings.circles:
+        yield from _circle(design, circle)
+
+
+def _freeboards(design: Design) -> Iterator[Figure]:
+    at, board, water = design.course.stations, design.freeboard, design.water
+    for number, flow in enumerate(water.names):
+        for side, settled, edges in (
+            ("left", board.settled_left, at.settled_left),
+            ("right", board.settled_right, at.settled_right),
+        ):
+            worst = int(np.argmin(settled[number]))
+            yield worked(
+                design.job,
+                f"freeboard.{slug(flow)}.{side}",
+                f"Least freeboard of the {side} edge at {flow}, at {at.chainage[worst]:.2f} m",
+                settled[number, worst],
+                by(
+                    edge_over_water,
+                    edge=(at_level(edges, worst), "levels: edge once settled"),
+                    running=(float(water.level[HIGH, number, worst]), "levels: running water, high end"),
+                ),
+                grade=Grade.PUBLISHED,
+                note="edge once the fill has settled, water at its high end",
+            )
+
+
+def at_level(levels: np.ndarray[tuple[int, ...], np.dtype[np.float64]], station: int) -> float:
+    """One level as a plain number."""
+    return float(levels[station])
+
+
+def _circle(design: Design, circle: RootCircle) -> Iterator[Figure]:
+    tree, stem = circle.tree, f"trees.{slug(circle.tree.name)}.stem"
+    if len(tree.stems) == 1:
+        yield told(stem, f"Stem of {tree.species} {tree.name}", circle.stem, "m", source="job: trees")
+    elif len(tree.stems) < 6:
+        squares = sum(each**2 for each in tree.stems)
+        yield worked(
+            design.job,
+            stem,
+            f"One stem for {tree.species} {tree.name}",
+            circle.stem,
+            by(combined_stem, squares=(squares, "job: trees")),
+        )
+    else:
+        mean = sum(tree.stems) / len(tree.stems)
+        yield worked(
+            design.job,
+            stem,
+            f"One stem for {tree.species} {tree.name}",
+            circle.stem,
+            by(combined_stem_many, mean=(mean, "job: trees"), count=(len(tree.stems), "job: trees")),
+        )
+    name, label = f"trees.{slug(tree.name)}.root_radius", f"Root circle of {tree.species} {tree.name}, radius"
+    if circle.radius < 12 * circle.stem:
+        yield told(
+            name,
+            label,
+            circle.radius,
+            "m",
+            source=f"{ROOT_RADIUS_CAP.source}, {ROOT_RADIUS_CAP.place}",
+            note="at its cap",
+            grade=Grade.PUBLISHED,
+        )
+    else:
+        yield worked(design.job, name, label, circle.radius, by(root_radius, stem=(circle.stem, stem)))

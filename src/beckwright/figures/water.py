@@ -1,0 +1,437 @@
+"""Figures of the water: hidden and visible, run by run, lip by lip, pool by pool, and where it is stored."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from beckwright.base.figures import Figure
+from beckwright.base.published import Grade
+from beckwright.base.quantities import FloatArray
+from beckwright.compose import Design
+from beckwright.equations.lips import brink_depth, lip_head
+from beckwright.equations.open_channel import (
+    critical_depth,
+    flow_carried,
+    hydraulic_radius,
+    manning_ratio,
+    relative_depth,
+    unit_flow,
+    velocity_by_ratio,
+    wetted_area,
+    wetted_perimeter,
+)
+from beckwright.equations.reservoir import stored_water, water_lent
+from beckwright.equations.resistance import rice_riprap_n, strickler_n, variable_power_ratio
+from beckwright.equations.stone_layer import ergun_velocity, layer_flow, rough_grain_velocity, share_shown
+from beckwright.equations.water import water_viscosity
+from beckwright.figures.make import by, slug, told, worked
+from beckwright.stages.water.beds import HIGH, LOW, MIDDLE
+from beckwright.stages.water.steady import RunWater
+from beckwright.tables.lips import LIP_COEFFICIENTS
+
+HIDDEN_NOTE = "most: smooth middle grains; least: rough smallest grains; middle: their geometric mean"
+
+
+def water_figures(design: Design) -> Iterator[Figure]:
+    """Everything about the steady water."""
+    job = design.job
+    yield worked(
+        job,
+        "water.viscosity",
+        "Viscosity of the water",
+        water_viscosity(job.water_temperature),
+        by(water_viscosity, temperature=(job.water_temperature, "job: water_temperature_c")),
+    )
+    for run in design.water.runs:
+        yield from _run(design, run)
+    for number in range(len(design.water.names)):
+        yield from _lips(design, number)
+        yield from _pools(design, number)
+        yield from _stored(design, number)
+
+
+def ends_of(band: FloatArray) -> tuple[float, float]:
+    """Low and high of three, whichever way round."""
+    return float(min(band[LOW], band[HIGH])), float(max(band[LOW], band[HIGH]))
+
+
+def _run(design: Design, run: RunWater) -> Iterator[Figure]:
+    job, key, bed = design.job, slug(run.run.name), run.run.bed
+    given = f"job: beds.{bed.name}"
+    yield told(
+        f"run.{key}.gradient",
+        f"Fall along the bed of {run.run.name}",
+        run.gradient,
+        "1",
+        source="fall over length along the bed",
+        note="sine of the slope",
+    )
+    for size, share, grain in (
+        (50, "half", run.law.grain50),
+        (84, "84 %", run.law.grain84),
+        (10, "10 %", run.law.grain10),
+    ):
+        yield told(
+            f"run.{key}.grain{size}",
+            f"Stone that {share} of {bed.name} is smaller than",
+            grain,
+            "m",
+            grade=Grade.PRACTICE,
+            source=f"{given}.size_mm",
+            note="sold by size, read as log-uniform from 10 to 90 % passing",
+        )
+    if bed.depth > 0:
+        for end, law, grain, size in (
+            ("most", ergun_velocity, run.law.grain50, 50),
+            ("least", rough_grain_velocity, run.law.grain10, 10),
+        ):
+            yield worked(
+                job,
+                f"run.{key}.through.{end}",
+                f"Flow through a square metre of {bed.name} on {run.run.name}, {end}",
+                run.through[LOW if end == "most" else HIGH],
+                by(
+                    law,
+                    size=(grain, f"run.{key}.grain{size}"),
+                    voids=(bed.voids, f"{given}.voids"),
+                    gradient=(run.gradient, f"run.{key}.gradient"),
+                    viscosity=(water_viscosity(job.water_temperature), "water.viscosity"),
+                ),
+            )
+        yield told(
+            f"run.{key}.through",
+            f"Flow through a square metre of {bed.name} on {run.run.name}",
+            run.through[MIDDLE],
+            "m/s",
+            ends=ends_of(run.through),
+            source="both bounds",
+            note=HIDDEN_NOTE,
+            grade=Grade.PUBLISHED,
+        )
+    yield from _roughness(design, run)
+    for number in range(len(design.water.names)):
+        yield from _run_at_flow(design, run, number)
+
+
+def _roughness(design: Design, run: RunWater) -> Iterator[Figure]:
+    key = slug(run.run.name)
+    for end, band in (("low", LOW), ("middle", MIDDLE), ("high", HIGH)):
+        name, n = run.law.names[band], run.law.manning[band]
+        label = f"Roughness of {run.run.name}, for the {end} depth"
+        if name == "rice_riprap_n":
+            yield worked(
+                design.job,
+                f"run.{key}.manning.{end}",
+                label,
+                n,
+                by(
+                    rice_riprap_n,
+                    median_size=(run.law.grain50, f"run.{key}.grain50"),
+                    slope=(run.stretch.slope, "job: course.reaches"),
+                ),
+            )
+        elif name == "strickler_n":
+            yield worked(
+                design.job,
+                f"run.{key}.manning.{end}",
+                label,
+                n,
+                by(strickler_n, median_size=(run.law.grain50, f"run.{key}.grain50")),
+            )
+        elif n > 0:
+            yield told(
+                f"run.{key}.manning.{end}",
+                label,
+                n,
+                "s/m^(1/3)",
+                grade=Grade.PUBLISHED,
+                source="job: beds" if run.run.bed.manning else "table: dressed stone in mortar",
+            )
+
+
+def _run_at_flow(design: Design, run: RunWater, number: int) -> Iterator[Figure]:
+    """The water where most of it is hidden: half way between two places that force it up."""
+    water, at, job = design.water, design.course.stations, design.job
+    here = at.of(run.number)
+    station = here.start + int(np.argmax(water.hidden[MIDDLE, number, here]))
+    flow, total = water.names[number], float(water.flows[number])
+    stem, key = f"water.{slug(flow)}.{slug(run.run.name)}", slug(run.run.name)
+    where = f"{run.run.name} at {flow}, {at.chainage[station]:.2f} m"
+    hidden, depth, shown, velocity = (
+        values[:, number, station] for values in (water.hidden, water.depth, water.shown, water.velocity)
+    )
+    if hidden[MIDDLE] < total:
+        among = hidden[MIDDLE] / (run.through[MIDDLE] * run.run.width) if run.through[MIDDLE] > 0 else 0.0
+        yield worked(
+            job,
+            f"{stem}.hidden",
+            f"Hidden between the stones, {where}",
+            hidden[MIDDLE],
+            by(
+                layer_flow,
+                velocity=(run.through[MIDDLE], f"run.{key}.through"),
+                depth=(among, "job: beds depth, sunk share"),
+                width=(run.run.width, "job: course.reaches"),
+            ),
+            ends=ends_of(hidden),
+            grade=Grade.PUBLISHED,
+            note="depth counts only the part of the layer the water has sunk into",
+        )
+    else:
+        yield told(
+            f"{stem}.hidden",
+            f"Hidden between the stones, {where}",
+            total,
+            "m3/s",
+            ends=ends_of(hidden),
+            grade=Grade.PUBLISHED,
+            source="stone layer",
+            note="all of it: the stones could carry more than there is",
+        )
+    yield worked(
+        job,
+        f"{stem}.shown",
+        f"Share in view, {where}",
+        shown[MIDDLE],
+        by(share_shown, flow=(total, f"job: flows.{flow}"), hidden=(hidden[MIDDLE], f"{stem}.hidden")),
+        ends=ends_of(shown),
+        grade=Grade.PUBLISHED,
+    )
+    yield told(
+        f"{stem}.depth",
+        f"Visible depth, {where}",
+        depth[MIDDLE],
+        "m",
+        ends=ends_of(depth),
+        grade=Grade.PUBLISHED,
+        source=run.law.names[MIDDLE],
+        note=_depth_note(run),
+    )
+    if depth[MIDDLE] > 0:
+        yield from _velocity(
+            design, run, stem, where, float(depth[MIDDLE]) / run.law.factor[MIDDLE], total - float(hidden[MIDDLE])
+        )
+    yield told(
+        f"{stem}.velocity",
+        f"Velocity of the visible water, {where}",
+        velocity[MIDDLE],
+        "m/s",
+        ends=ends_of(velocity),
+        grade=Grade.PUBLISHED,
+        source="visible flow over its area",
+        note="low depth goes with high velocity",
+    )
+
+
+def _depth_note(run: RunWater) -> str:
+    low, high = run.law.names[LOW], run.law.names[HIGH]
+    factor = run.law.factor[HIGH]
+    return f"found by trial so that area times velocity carries the visible flow; low by {low}, high by {high}" + (
+        f" times {factor:.2f}" if factor != 1 else ""
+    )
+
+
+def _velocity(design: Design, run: RunWater, stem: str, where: str, depth: float, visible: float) -> Iterator[Figure]:
+    """The chain from depth to flow by the middle law, so that the trial depth can be proved by hand."""
+    job, slope, width = design.job, design.course.side_slope, run.run.width
+    key, comes = slug(run.run.name), "job: course"
+    area, perimeter = wetted_area(width, depth, slope), wetted_perimeter(width, depth, slope)
+    radius = hydraulic_radius(area, perimeter)
+    section = {
+        "width": (width, comes),
+        "depth": (depth, f"{stem}.depth, before its factor"),
+        "side_slope": (slope, comes),
+    }
+    yield worked(job, f"{stem}.area", f"Area, {where}", area, by(wetted_area, **section), grade=Grade.PUBLISHED)
+    yield worked(
+        job,
+        f"{stem}.perimeter",
+        f"Perimeter, {where}",
+        perimeter,
+        by(wetted_perimeter, **section),
+        grade=Grade.PUBLISHED,
+    )
+    yield worked(
+        job,
+        f"{stem}.radius",
+        f"Hydraulic radius, {where}",
+        radius,
+        by(hydraulic_radius, area=(area, f"{stem}.area"), perimeter=(perimeter, f"{stem}.perimeter")),
+        grade=Grade.PUBLISHED,
+    )
+    n = run.law.manning[MIDDLE]
+    if n > 0:
+        ratio = manning_ratio(n, radius)
+        yield worked(
+            job,
+            f"{stem}.ratio",
+            f"Velocity over shear velocity, {where}",
+            ratio,
+            by(manning_ratio, manning_n=(n, f"run.{key}.manning.middle"), hydraulic_radius=(radius, f"{stem}.radius")),
+        )
+    else:
+        stones = relative_depth(radius, run.law.grain84)
+        ratio = variable_power_ratio(stones)
+        yield worked(
+            job,
+            f"{stem}.relative_depth",
+            f"Depth in stones, {where}",
+            stones,
+            by(
+                relative_depth,
+                hydraulic_radius=(radius, f"{stem}.radius"),
+                grain84=(run.law.grain84, f"run.{key}.grain84"),
+            ),
+        )
+        yield worked(
+            job,
+            f"{stem}.ratio",
+            f"Velocity over shear velocity, {where}",
+            ratio,
+            by(variable_power_ratio, relative_depth=(stones, f"{stem}.relative_depth")),
+        )
+    speed = velocity_by_ratio(ratio, radius, run.gradient)
+    yield worked(
+        job,
+        f"{stem}.lawful_velocity",
+        f"Velocity by the middle law, {where}",
+        speed,
+        by(
+            velocity_by_ratio,
+            velocity_ratio=(ratio, f"{stem}.ratio"),
+            hydraulic_radius=(radius, f"{stem}.radius"),
+            slope=(run.gradient, f"run.{key}.gradient"),
+        ),
+    )
+    yield worked(
+        job,
+        f"{stem}.visible",
+        f"Flow over the stones, {where}",
+        visible,
+        by(flow_carried, area=(area, f"{stem}.area"), velocity=(speed, f"{stem}.lawful_velocity")),
+        note="proves the depth",
+    )
+
+
+def _lips(design: Design, number: int) -> Iterator[Figure]:
+    flow, total, job = design.water.names[number], float(design.water.flows[number]), design.job
+    for lip in design.water.lips:
+        stem, where = f"lip.{slug(lip.name)}.{slug(flow)}", f"{lip.name} at {flow}"
+        across, row = float(lip.unit_flow[number]), LIP_COEFFICIENTS[lip.kind]
+        yield worked(
+            job,
+            f"{stem}.unit_flow",
+            f"Flow for each metre of {where}",
+            across,
+            by(unit_flow, flow=(total, f"job: flows.{flow}"), width=(lip.width, "job: lip_width_mm")),
+        )
+        if lip.head[MIDDLE, number] > 0:
+            yield worked(
+                job,
+                f"{stem}.head",
+                f"Water over the crest a little upstream of {where}",
+                lip.head[MIDDLE, number],
+                by(
+                    lip_head,
+                    unit_flow=(across, f"{stem}.unit_flow"),
+                    coefficient=(row.amount, f"table: lips, {lip.kind}"),
+                ),
+                ends=ends_of(lip.head[:, number]),
+                grade=row.grade,
+                note=row.place,
+            )
+        critical = critical_depth(across)
+        yield worked(
+            job,
+            f"{stem}.critical",
+            f"Critical depth on {where}",
+            critical,
+            by(critical_depth, unit_flow=(across, f"{stem}.unit_flow")),
+        )
+        yield worked(
+            job,
+            f"{stem}.brink",
+            f"Depth at the very edge of {where}",
+            lip.brink[number],
+            by(brink_depth, critical_depth=(critical, f"{stem}.critical")),
+        )
+
+
+def _pools(design: Design, number: int) -> Iterator[Figure]:
+    flow = design.water.names[number]
+    for pool in design.water.pools:
+        rise = pool.level[:, number] - pool.rim
+        stem = f"pool.{slug(pool.name)}.{slug(flow)}"
+        yield told(
+            f"{stem}.rise",
+            f"Rise of {pool.name} over its rim at {flow}",
+            rise[MIDDLE],
+            "m",
+            ends=ends_of(rise),
+            grade=Grade.PUBLISHED,
+            source="head over the rim's stones, or the energy the next run needs",
+            note="the greater of the two; over a lip, that lip's head",
+        )
+        yield worked(
+            design.job,
+            f"{stem}.lent",
+            f"Water lent to {pool.name} at {flow}",
+            pool.plan * rise[MIDDLE],
+            by(
+                stored_water,
+                plan=(pool.plan, "job: pool length and width"),
+                depth=(float(rise[MIDDLE]), f"{stem}.rise"),
+                voids=(1.0, "open water"),
+            ),
+            ends=ends_of(pool.plan * rise),
+            grade=Grade.PUBLISHED,
+        )
+
+
+def _stored(design: Design, number: int) -> Iterator[Figure]:
+    stored, flow = design.water.stored, design.water.names[number]
+    stem, parts = f"stored.{slug(flow)}", {}
+    for part, label, note in (
+        ("film", "Visible water over the beds", "area of every station times its share of the length"),
+        ("pools", "Rise of all pools", "sum of the pools"),
+        (
+            "pores",
+            "Water between the stones, less what stays at rest",
+            "drainable voids times layer, station by station",
+        ),
+        ("box", "Rise in the outlet box", "plan of the box times the head over its lip"),
+    ):
+        volumes = getattr(stored, part)[:, number]
+        parts[part] = (float(volumes[MIDDLE]), f"{stem}.{part}")
+        yield told(
+            f"{stem}.{part}",
+            f"{label} at {flow}",
+            volumes[MIDDLE],
+            "m3",
+            ends=ends_of(volumes),
+            source="sum over stations",
+            note=note,
+            grade=Grade.PUBLISHED,
+        )
+    lent = design.reservoir.lent[:, number]
+    hose = float(lent[MIDDLE] - stored.in_motion[MIDDLE, number])
+    yield worked(
+        design.job,
+        f"{stem}.in_motion",
+        f"Water in motion at {flow}",
+        lent[MIDDLE],
+        by(water_lent, hose=(hose, "supply.hose_volume, where it drains back"), **parts),
+        ends=ends_of(lent),
+        grade=Grade.PUBLISHED,
+    )
+    kept = stored.kept[:, number]
+    yield told(
+        f"{stem}.kept",
+        f"Taken up once when dry, at {flow}",
+        kept[MIDDLE],
+        "m3",
+        ends=ends_of(kept),
+        source="sum over stations",
+        note="pools to their rims, held and clinging water among the stones, the box",
+        grade=Grade.PUBLISHED,
+    )

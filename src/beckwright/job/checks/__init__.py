@@ -1,0 +1,83 @@
+"""Cross checks: what no single number can tell. Each runs when all the parts it needs could be read."""
+
+import inspect
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from beckwright.base.errors import Problem
+from beckwright.job.checks import course, works
+from beckwright.job.wording.fault import Fault
+from beckwright.job.wording.keylines import Path
+from beckwright.job.wording.sentences import near_miss, place_of, shown
+
+Check = Callable[..., Iterator[Fault]]
+
+CHECKS: tuple[Check, ...] = (
+    works.stems_once,
+    works.trees_once,
+    works.groundwater_in_order,
+    course.points_apart,
+    course.line_crosses,
+    course.one_open_length,
+    course.lengths_add_up,
+    course.falls_add_up,
+    course.order_of_reaches,
+    course.names_once,
+    course.sills_in_place,
+    course.lips_fit,
+    course.beds_known,
+    course.stones_sized,
+    course.edges_in_place,
+    course.course_on_survey,
+    works.flows_differ,
+    works.fill_given,
+    works.levels_in_order,
+    works.loads_complete,
+    works.strengths_in_order,
+    course.reservoir_on_survey,
+    works.hose_known,
+    works.fittings_known,
+    works.fittings_counted,
+    works.pump_known,
+    works.running_known,
+    works.hours_in_year,
+    works.edge_stones_sized,
+)
+FILES = ("survey.csv", "pumps.csv", "hoses.csv", "climate.csv", "edges.csv")
+
+
+def check(parts: Mapping[str, Any], lines: dict[Path, int]) -> Iterator[Problem]:
+    """Yield what the cross checks find.
+
+    parts  sections of the job as written and tables read, by name; what could not be read is left out
+    lines  line of each key, for the messages
+    """
+    for one in CHECKS:
+        wanted = inspect.signature(one).parameters
+        if all(name in parts for name in wanted):
+            for path, found, rule, remedy in one(**{name: parts[name] for name in wanted}):
+                yield Problem(place=place_of(path, lines), found=found, rule=rule, remedy=remedy)
+
+
+def check_doubts(doubts: list[str], given: Mapping[str, Any], lines: dict[Path, int]) -> Iterator[Problem]:
+    """Yield the doubts that name nothing in the job. ``given`` is job.toml as parsed."""
+    known = [*FILES, *_keys(given, ())]
+    for place, doubt in enumerate(doubts):
+        if doubt not in known:
+            nearest = near_miss(doubt, known)
+            remedy = f'Did you mean "{nearest}"' if nearest else "Write the key with its section, such as site.soil"
+            rule = "A doubt names a key of this file or a table of this job"
+            path = ("job", "doubts", place)
+            yield Problem(place=place_of(path, lines), found=f"doubt {shown(doubt)}", rule=rule, remedy=remedy)
+
+
+def _keys(given: object, path: tuple[str, ...]) -> Iterator[str]:
+    """Dotted names of everything in a parsed file; positions in lists count from 1."""
+    inside: Iterator[tuple[str, object]] = iter(())
+    if isinstance(given, Mapping):
+        inside = ((str(key), held) for key, held in given.items())
+    elif isinstance(given, list):
+        inside = ((str(place), held) for place, held in enumerate(given, 1) if isinstance(held, Mapping))
+    for key, held in inside:
+        yield ".".join((*path, key))
+        yield from _keys(held, (*path, key))

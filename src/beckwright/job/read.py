@@ -1,0 +1,107 @@
+"""The only reader of job folders: a Job in SI, or one error that lists everything wrong with it."""
+
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from pydantic import TypeAdapter, ValidationError
+
+from beckwright.base.errors import JobError, Problem
+from beckwright.job.checks import check, check_doubts
+from beckwright.job.convert import job_from
+from beckwright.job.model import Climate, Job
+from beckwright.job.tables import read_climate, read_edges, read_hoses, read_pumps, read_survey
+from beckwright.job.tables.files import MEGABYTE, take_text
+from beckwright.job.wording.keylines import Path as KeyPath
+from beckwright.job.wording.keylines import key_lines
+from beckwright.job.wording.sentences import place_of, problems_from
+from beckwright.job.wording.syntax import depth_problem, syntax_problem
+from beckwright.job.written import Written
+
+LARGEST_JOB = 1 * MEGABYTE
+"""Bytes of job.toml: a hand-written file is a hundredth of it."""
+
+Parts = dict[str, Any]
+"""Sections as written and tables read, by name; what could not be read is not in it."""
+
+
+def read_job(folder: Path | str) -> Job:
+    """Read a job folder: job.toml, survey.csv, pumps.csv, hoses.csv, and climate.csv and edges.csv where they are.
+
+    Raises ``JobError`` with every problem of all the files, each with its file, line and key.
+    """
+    folder = Path(folder)
+    if not folder.is_dir():
+        rule, remedy = "A job is a folder with job.toml and its tables in it", "Give the folder's name"
+        raise JobError([Problem(place=folder.name, found="there is no such folder", rule=rule, remedy=remedy)])
+    problems: list[Problem] = []
+    given, lines = _parse(folder / "job.toml", problems)
+    parts = _sections(given, lines, problems) if given is not None else {}
+    parts |= _tables(folder, parts, lines, problems)
+    problems.extend(check(parts, lines))
+    if given is not None and "job" in parts:
+        problems.extend(check_doubts(parts["job"].doubts, given, lines))
+    if problems:
+        raise JobError(problems)
+    written = Written.model_construct(**{name: parts[name] for name in Written.model_fields})
+    tables = {name: parts.get(name) for name in ("climate_months", "edges")}
+    return job_from(
+        written,
+        survey=parts["survey"],
+        pumps=parts["pumps"],
+        hoses=parts["hoses"],
+        climate=tables["climate_months"],
+        edges=tables["edges"],
+    )
+
+
+def _parse(path: Path, problems: list[Problem]) -> tuple[dict[str, Any] | None, dict[KeyPath, int]]:
+    text = take_text(path, largest=LARGEST_JOB, problems=problems)
+    if text is None:
+        return None, {}
+    try:
+        return tomllib.loads(text), key_lines(text)
+    except ValueError as error:
+        problems.append(syntax_problem(error, text, path.name))
+    except RecursionError:
+        problems.append(depth_problem(path.name))
+    return None, {}
+
+
+def _sections(given: Mapping[str, Any], lines: dict[KeyPath, int], problems: list[Problem]) -> Parts:
+    """Read the sections that can be read; what is wrong with the others goes to the problems."""
+    try:
+        whole = Written.model_validate(given)
+    except ValidationError as error:
+        schema = Written.model_json_schema()
+        details = error.errors(include_url=False)
+        problems.extend(problems_from(details, lines=lines, schema=schema))
+        faulty = {detail["loc"][0] for detail in details}
+        sound = {name: field for name, field in Written.model_fields.items() if name not in faulty}
+        return {
+            name: TypeAdapter(field.rebuild_annotation()).validate_python(given[name])
+            if name in given
+            else field.get_default()
+            for name, field in sound.items()
+        }
+    return {name: getattr(whole, name) for name in Written.model_fields}
+
+
+def _tables(folder: Path, parts: Parts, lines: dict[KeyPath, int], problems: list[Problem]) -> Parts:
+    """Read the tables that can be read, by name."""
+    read = {
+        "survey": read_survey(folder / "survey.csv", problems),
+        "pumps": read_pumps(folder / "pumps.csv", problems),
+        "hoses": read_hoses(folder / "hoses.csv", problems),
+        "climate_months": _climate(folder / "climate.csv", parts, lines, problems),
+        "edges": read_edges(folder / "edges.csv", problems) if (folder / "edges.csv").exists() else None,
+    }
+    return {name: table for name, table in read.items() if table is not None}
+
+
+def _climate(path: Path, parts: Parts, lines: dict[KeyPath, int], problems: list[Problem]) -> Climate | None:
+    station = parts["climate"].station if "climate" in parts else None
+    if station is None:
+        return None
+    return read_climate(path, station, place_of(("climate", "station"), lines), problems)

@@ -1,0 +1,86 @@
+"""Where a key stands in job.toml: a finder of line numbers, for messages only."""
+
+import re
+from collections.abc import Iterator
+
+KEY = r"""(?:[A-Za-z0-9_-]+|"[^"\n]*"|'[^'\n]*')"""
+DOTTED = rf"{KEY}(?:\s*\.\s*{KEY})*"
+HEADER = re.compile(rf"^\s*(\[\[?)\s*({DOTTED})\s*\]")
+ASSIGNED = re.compile(rf"^\s*({DOTTED})\s*=\s*(.*)$", re.DOTALL)
+TOKEN = re.compile(r'"""(?:\\.|.)*?"""|\'\'\'.*?\'\'\'|"(?:\\.|[^"\\\n])*"|\'[^\'\n]*\'|#[^\n]*|[\[\]{}\n]', re.DOTALL)
+
+Path = tuple[str | int, ...]
+
+
+def key_lines(text: str) -> dict[Path, int]:
+    """Return the line of every table, key and listed element of a TOML text that parses; counts start at line 1.
+
+    A path is a tuple of keys, and of positions from 0 in lists.
+    """
+    lines: dict[Path, int] = {}
+    counts: dict[Path, int] = {}
+    table: Path = ()
+    for number, statement in _statements(text):
+        header, assigned = HEADER.match(statement), ASSIGNED.match(statement)
+        if header:
+            table = _opened(_parts(header[2]), listed=header[1] == "[[", counts=counts)
+            for length in range(1, len(table) + 1):
+                lines.setdefault(table[:length], number)
+        elif assigned:
+            path = table + _parts(assigned[1])
+            for length in range(len(table) + 1, len(path) + 1):
+                lines.setdefault(path[:length], number)
+            lines.update({(*path, place): line for place, line in _elements(assigned[2], number)})
+    return lines
+
+
+def line_of(path: Path, lines: dict[Path, int]) -> int | None:
+    """Return the line of a path, or of the nearest thing around it that has a line."""
+    for length in range(len(path), 0, -1):
+        if path[:length] in lines:
+            return lines[path[:length]]
+    return None
+
+
+def _statements(text: str) -> Iterator[tuple[int, str]]:
+    """Lines joined until their brackets and triple quotes are closed, with the number of the first."""
+    first, start, depth = 1, 0, 0
+    for token in TOKEN.finditer(text + "\n"):
+        mark = token[0]
+        depth += (mark in "[{") - (mark in "]}") if len(mark) == 1 and mark != "\n" else 0
+        if mark == "\n" and depth <= 0:
+            statement = text[start : token.start()]
+            yield first, statement
+            first, start, depth = first + statement.count("\n") + 1, token.end(), 0
+
+
+def _parts(dotted: str) -> tuple[str, ...]:
+    return tuple(part.strip("\"'") for part in re.findall(KEY, dotted))
+
+
+def _opened(parts: tuple[str, ...], *, listed: bool, counts: dict[Path, int]) -> Path:
+    """Path of a table header, each list on the way standing at its newest element."""
+    path: Path = ()
+    for place, part in enumerate(parts):
+        path = (*path, part)
+        if listed and place == len(parts) - 1:
+            counts[path] = counts.get(path, 0) + 1
+        if path in counts:
+            path = (*path, counts[path] - 1)
+    return path
+
+
+def _elements(written: str, first: int) -> Iterator[tuple[int, int]]:
+    """Position and line of each bracketed element of a list."""
+    if not written.startswith("["):
+        return
+    depth = place = 0
+    for token in TOKEN.finditer(written):
+        mark = token[0]
+        if mark in ("[", "{"):
+            depth += 1
+            if depth == 2:
+                yield place, first + written.count("\n", 0, token.start())
+                place += 1
+        elif mark in ("]", "}"):
+            depth -= 1

@@ -1,0 +1,98 @@
+"""The one typeface of the papers, IBM Plex Sans, measured from its own tables.
+
+The font file holds every weight and width; typst (0.15 or later) and browsers take the one they are asked for.
+"""
+
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from beckwright.base.values import value
+from beckwright.papers.drawing import Millimetres, Weight
+
+FAMILY = "IBM Plex Sans"
+NARROW = 85
+"""Width of headings and big numerals, per cent."""
+FILE = "IBMPlexSans[wdth,wght].ttf"
+
+
+@value
+class _Face:
+    """Advances by code point, heights of a capital and of the tallest letters, and what hangs below; for size 1."""
+
+    advances: dict[int, float]
+    capital: float
+    above: float
+    below: float
+
+
+def folder() -> Path:
+    """Give the folder the font file lies in."""
+    from fontpkg_ibm_plex_sans import ROOT
+
+    return Path(ROOT) / "files"
+
+
+def size(height: Millimetres) -> Millimetres:
+    """Give the font size whose capitals stand ``height`` high."""
+    return height / _face(400, 100).capital
+
+
+def reach(height: Millimetres) -> tuple[Millimetres, Millimetres]:
+    """Give how far letters such as p hang below the base line, and how far letters such as d stand above it."""
+    face = _face(400, 100)
+    return face.below * size(height), face.above * size(height)
+
+
+def width(words: str, height: Millimetres, *, weight: Weight = 400, narrow: bool = False) -> Millimetres:
+    """Give the width of the words, before kerning, which draws a few pairs closer."""
+    advances = _face(weight, NARROW if narrow else 100).advances
+    return sum(advances.get(ord(letter), 0.0) for letter in words) * size(height)
+
+
+def unprintable(words: str) -> set[str]:
+    """Give the characters the font cannot draw. One of them would turn the whole line to another typeface, silently."""
+    advances = _face(400, 100).advances
+    return {letter for letter in words if ord(letter) not in advances}
+
+
+def wrap(
+    words: str, room: Millimetres, height: Millimetres, *, weight: Weight = 400, narrow: bool = False
+) -> tuple[str, ...]:
+    """Break words at spaces into lines no wider than ``room``; a single longer word keeps its own line."""
+    lines: list[str] = []
+    for word in words.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and width(longer, height, weight=weight, narrow=narrow) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return tuple(lines)
+
+
+@lru_cache(maxsize=1)
+def _font() -> Any:
+    from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
+
+    return TTFont(folder() / FILE, lazy=True)
+
+
+@lru_cache(maxsize=8)
+def _face(weight: int, wide: int) -> _Face:
+    """Advances at a weight and width: the font's own, moved by its table of variations (OpenType HVAR)."""
+    from fontTools.varLib.models import normalizeLocation, piecewiseLinearMap  # type: ignore[import-untyped]
+    from fontTools.varLib.varStore import VarStoreInstancer  # type: ignore[import-untyped]
+
+    font = _font()
+    axes = {axis.axisTag: (axis.minValue, axis.defaultValue, axis.maxValue) for axis in font["fvar"].axes}
+    place = normalizeLocation({"wght": weight, "wdth": wide}, axes)
+    place = {tag: piecewiseLinearMap(at, font["avar"].segments[tag]) for tag, at in place.items()}
+    table = font["HVAR"].table
+    moved = VarStoreInstancer(table.VarStore, font["fvar"].axes, place)
+    units, advance, rows = font["head"].unitsPerEm, font["hmtx"], table.AdvWidthMap.mapping
+    return _Face(
+        advances={code: (advance[name][0] + moved[rows[name]]) / units for code, name in font.getBestCmap().items()},
+        capital=font["OS/2"].sCapHeight / units,
+        above=font["glyf"]["d"].yMax / units,
+        below=-font["glyf"]["p"].yMin / units,
+    )

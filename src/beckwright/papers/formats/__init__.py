@@ -1,0 +1,1 @@
+"""The writers: they know paper and file formats, and nothing of the job."""

@@ -1,0 +1,224 @@
+"""A sheet as SVG: one user unit is one millimetre, words stay words, and the same sheet gives the same text.
+
+Only what both typst and browsers draw alike is used: plain attributes, clip paths and paths. Hatches are written out
+as lines. y runs down here, up in the drawing.
+"""
+
+from collections.abc import Iterable, Iterator
+from itertools import groupby
+from xml.sax.saxutils import escape, quoteattr
+
+import numpy as np
+
+from beckwright.base.errors import JobError, Problem
+from beckwright.base.quantities import FloatArray
+from beckwright.papers import fonts
+from beckwright.papers.drawing import (
+    WHITE,
+    Circle,
+    Hatch,
+    HatchLine,
+    Millimetres,
+    Pen,
+    Plain,
+    Polyline,
+    Sheet,
+    Text,
+    arc,
+    plain,
+    rectangle,
+    seen,
+)
+from beckwright.papers.labels import text_base, text_box
+
+_ANCHOR = {"left": "", "middle": ' text-anchor="middle"', "right": ' text-anchor="end"'}
+
+
+def write_svg(sheet: Sheet) -> str:
+    """Write the sheet; JobError where words hold a character the font cannot draw."""
+    paper = rectangle((0.0, 0.0), sheet.paper)
+    groups = [(seen(view), view.window.outline()) for view in sheet.views]
+    groups.append((tuple(part for mark in sheet.marks for part in plain(mark)), paper))
+    _refuse_unprintable(sheet, (part for parts, _ in groups for part in parts))
+    wide, high = (_number(length) for length in sheet.paper)
+    clips = "".join(
+        f'<clipPath id="{_clip_name(sheet, row)}"><path d="{_path(rim, sheet.paper[1], closed=True)}"/></clipPath>'
+        for row, (_, rim) in enumerate(groups)
+    )
+    drawn = (_group(sheet, row, parts, rim) for row, (parts, rim) in enumerate(groups))
+    head = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}"'
+        f' role="img" font-family="{fonts.FAMILY}" fill="none" stroke-linejoin="round">'
+    )
+    words = f"<title>{escape(sheet.title)}</title>\n<desc>{escape(sheet.description)}</desc>"
+    ground = f'<path fill="{WHITE}" d="{_path(paper, sheet.paper[1], closed=True)}"/>'
+    return "\n".join((head, words, f"<defs>{clips}</defs>", ground, *drawn, "</svg>\n"))
+
+
+def _refuse_unprintable(sheet: Sheet, parts: Iterable[Plain]) -> None:
+    texts = dict.fromkeys(part.words for part in parts if isinstance(part, Text))
+    problems = [
+        Problem(
+            place=f"sheet {sheet.name}",
+            found=f"the words “{words}” hold {_named(missing)}",
+            rule=f"{fonts.FAMILY} has no such character, and the whole line would change its typeface",
+            remedy="write it with other characters, such as Ø (U+00D8) for a diameter",
+        )
+        for words in texts
+        if (missing := fonts.unprintable(words))
+    ]
+    if problems:
+        raise JobError(problems)
+
+
+def _named(characters: set[str]) -> str:
+    return ", ".join(f"U+{ord(character):04X}" for character in sorted(characters))
+
+
+def _clip_name(sheet: Sheet, row: int) -> str:
+    return "".join(letter if letter.isalnum() else "-" for letter in f"{sheet.name}-{row}")
+
+
+def _group(sheet: Sheet, row: int, parts: tuple[Plain, ...], rim: FloatArray) -> str:
+    high = sheet.paper[1]
+    name = sheet.views[row].name if row < len(sheet.views) else "sheet"
+    inside = (part for part in parts if _meets(part, rim))
+    layers = (
+        f"<g data-layer={quoteattr(layer)}>\n{''.join(_drawn(part, rim, high) for part in same)}</g>\n"
+        for layer, same in groupby(inside, key=lambda part: part.layer)
+    )
+    return f'<g data-view={quoteattr(name)} clip-path="url(#{_clip_name(sheet, row)})">\n{"".join(layers)}</g>'
+
+
+def _meets(part: Plain, rim: FloatArray) -> bool:
+    """Tell whether a mark may show inside the rim: their upright boxes touch."""
+    low, high = _extent(part)
+    return bool(np.all(high >= rim.min(axis=0)) and np.all(low <= rim.max(axis=0)))
+
+
+def _extent(part: Plain) -> tuple[FloatArray, FloatArray]:
+    match part:
+        case Polyline():
+            points, spare = part.points, part.pen.width / 2 if part.pen else 0.0
+        case Circle():
+            points, spare = np.array([part.at]), part.radius + (part.pen.width / 2 if part.pen else 0.0)
+        case Text():
+            points, spare = text_box(part), 0.0
+    return points.min(axis=0) - spare, points.max(axis=0) + spare
+
+
+def _drawn(part: Plain, rim: FloatArray, high: Millimetres) -> str:
+    match part:
+        case Polyline():
+            hatch = _hatched(part.points, part.hatch, rim, high) if part.hatch else ""
+            path = f'<path{_fill(part.fill)}{_stroke(part.pen)} d="{_path(part.points, high, closed=part.closed)}"/>\n'
+            return _layered(part, path, hatch)
+        case Circle():
+            ring = arc(part.at, part.radius, 0.0, 2.0 * np.pi)[:-1]
+            hatch = _hatched(ring, part.hatch, rim, high) if part.hatch else ""
+            at = f'cx="{_number(part.at[0])}" cy="{_number(high - part.at[1])}" r="{_number(part.radius)}"'
+            return _layered(part, f"<circle{_fill(part.fill)}{_stroke(part.pen)} {at}/>\n", hatch)
+        case Text():
+            return _words(part, high)
+
+
+def _layered(part: Polyline | Circle, shape: str, hatch: str) -> str:
+    """Hatch over the fill; an area with neither fill nor pen is its hatch alone."""
+    return (shape if part.fill or part.pen else "") + hatch
+
+
+def _words(text: Text, high: Millimetres) -> str:
+    east, north = text_base(text)
+    box = f'<path fill="{WHITE}" d="{_path(text_box(text), high, closed=True)}"/>\n' if text.halo else ""
+    x, y = _number(east), _number(high - north)
+    weight = f' font-weight="{text.weight}"' if text.weight != 400 else ""
+    narrow = f" style=\"font-variation-settings:'wdth' {fonts.NARROW}\"" if text.narrow else ""
+    turn = f' transform="rotate({_number(-float(np.degrees(text.turn)))} {x} {y})"' if text.turn else ""
+    at = f'x="{x}" y="{y}" font-size="{_number(fonts.size(text.height))}"'
+    look = f"{weight}{narrow}{_ANCHOR[text.across]}{turn}"
+    return f'{box}<text {at}{look} fill="{text.colour}">{escape(text.words)}</text>\n'
+
+
+def _fill(fill: str | None) -> str:
+    return f' fill="{fill}"' if fill else ""
+
+
+def _stroke(pen: Pen | None) -> str:
+    if pen is None:
+        return ""
+    dash = f' stroke-dasharray="{" ".join(map(_number, pen.dash))}"' if pen.dash else ""
+    cap = ' stroke-linecap="round"' if 0.0 in pen.dash else ""
+    return f' stroke="{pen.colour}" stroke-width="{_number(pen.width)}"{dash}{cap}'
+
+
+def _path(points: FloatArray, high: Millimetres, *, closed: bool) -> str:
+    # Adding nothing turns a minus nought into a nought.
+    flipped = np.round(np.asarray(points, dtype=float) * (1.0, -1.0) + (0.0, high), 3) + 0.0
+    return "M" + "L".join(f"{x:.7g} {y:.7g}" for x, y in flipped.tolist()) + ("Z" if closed else "")
+
+
+def _number(amount: float) -> str:
+    return f"{round(amount, 3) + 0.0:.7g}"
+
+
+def _hatched(ring: FloatArray, hatch: Hatch, rim: FloatArray, high: Millimetres) -> str:
+    strokes = [part for family in hatch.lines for part in _family(ring, family, rim)]
+    if not strokes:
+        return ""
+    ends = np.round(np.concatenate(strokes) * (1.0, -1.0, 1.0, -1.0) + (0.0, high, 0.0, high), 3) + 0.0
+    path = "".join(f"M{a:.7g} {b:.7g}L{c:.7g} {d:.7g}" for a, b, c, d in ends.tolist())
+    cap = ' stroke-linecap="round"' if any(0.0 in family.dash for family in hatch.lines) else ""
+    return f'<path stroke="{hatch.pen.colour}" stroke-width="{_number(hatch.pen.width)}"{cap} d="{path}"/>\n'
+
+
+def _family(ring: FloatArray, family: HatchLine, rim: FloatArray) -> Iterator[FloatArray]:
+    """Give the strokes (n, 4) of one family of hatch lines inside a ring and the rim, line by line.
+
+    Worked where the lines are level: each cuts the ring in pairs of places (even and odd), and the rim in one pair.
+    """
+    cosine, sine = float(np.cos(family.angle)), float(np.sin(family.angle))
+    back = np.array(((cosine, -sine), (sine, cosine)))
+    area, sight = (_shut((each - family.base) @ back) for each in (ring, rim))
+    low, high = max(area[:, 1].min(), sight[:, 1].min()), min(area[:, 1].max(), sight[:, 1].max())
+    for row in range(int(np.ceil(low / family.apart)), int(np.floor(high / family.apart)) + 1):
+        up = row * family.apart
+        spans = _common(_cuts(area, up), _cuts(sight, up))
+        along = _dashes(spans, family.dash, row * family.shift)
+        level = np.column_stack((along[:, 0], np.full(len(along), up), along[:, 1], np.full(len(along), up)))
+        yield (level.reshape(-1, 2) @ back.T + family.base).reshape(-1, 4)
+
+
+def _shut(ring: FloatArray) -> FloatArray:
+    """Give the ring with its first point again at the end."""
+    return np.concatenate((ring, ring[:1]))
+
+
+def _cuts(ring: FloatArray, up: float) -> FloatArray:
+    """Give where a level line goes in and out of a shut ring, (n, 2)."""
+    start, end = ring[:-1], ring[1:]
+    cut = (start[:, 1] <= up) != (end[:, 1] <= up)
+    start, end = start[cut], end[cut]
+    part = (up - start[:, 1]) / (end[:, 1] - start[:, 1])
+    return np.sort(start[:, 0] + part * (end[:, 0] - start[:, 0])).reshape(-1, 2)
+
+
+def _common(spans: FloatArray, sight: FloatArray) -> FloatArray:
+    """Cut spans down to the single span in sight."""
+    if not len(sight):
+        return np.empty((0, 2))
+    cut = np.clip(spans, sight[0, 0], sight[0, 1])
+    return cut[cut[:, 1] > cut[:, 0]]
+
+
+def _dashes(spans: FloatArray, dash: tuple[Millimetres, ...], shift: Millimetres) -> FloatArray:
+    """Lay a dash pattern that begins at ``shift`` over spans, (n, 2)."""
+    if not dash or not len(spans):
+        return spans
+    ends = np.concatenate([[0.0], np.cumsum(dash)])
+    period, pieces = ends[-1], []
+    for left, right in spans.tolist():
+        turns = np.arange(np.floor((left - shift) / period), np.floor((right - shift) / period) + 1.0) * period + shift
+        for on, off in zip(ends[:-1:2], ends[1::2], strict=True):
+            kept = turns[(turns + off >= left) & (turns + on <= right)]
+            pieces.append(np.clip(np.column_stack((kept + on, kept + off)), left, right))
+    return np.concatenate(pieces)

@@ -1,0 +1,137 @@
+"""What every sheet carries, so that it can stand alone when it is photographed and forwarded."""
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from beckwright.base.values import value
+from beckwright.base.words import metres
+from beckwright.papers import fonts, pens
+from beckwright.papers.drawing import (
+    A3_FLAT,
+    BLACK,
+    RED,
+    WHITE,
+    Circle,
+    Mark,
+    Millimetres,
+    Pen,
+    Point,
+    Polyline,
+    Text,
+    rectangle,
+)
+from beckwright.papers.labels import paragraph
+
+if TYPE_CHECKING:
+    from beckwright.job.model import Job
+
+LEFT, LOW = 20.0, 10.0
+WIDE, HIGH = A3_FLAT[0] - LEFT - 10.0, A3_FLAT[1] - 2 * LOW
+RIGHT, TOP = LEFT + WIDE, LOW + HIGH
+TITLE_WIDE, TITLE_HIGH = 150.0, 32.0
+"""Frame of ISO 5457: 20 mm for binding at the left, 10 mm elsewhere; the title block in the lower right corner."""
+
+
+@value
+class SheetTitle:
+    """What the title block says about one sheet."""
+
+    title: str
+    reader: str
+    scale: str
+    number: int
+    of: int
+
+
+def frame(job: "Job", title: SheetTitle) -> tuple[Mark, ...]:
+    """Frame and title block."""
+    left, low = RIGHT - TITLE_WIDE, LOW
+    invented = "Invented demonstration job. " if job.title.invented else ""
+    lines = (
+        ((left, low), (left, low + TITLE_HIGH)),
+        ((left, low + TITLE_HIGH), (RIGHT, low + TITLE_HIGH)),
+        ((left, low + 16), (RIGHT, low + 16)),
+        ((left, low + 7.5), (left + 104, low + 7.5)),
+        ((left + 104, low), (left + 104, low + TITLE_HIGH)),
+        ((left + 128, low), (left + 128, low + 16)),
+    )
+    words = (
+        Text(at=(left + 3, low + 23.5), words=title.title, height=5.0, weight=700, narrow=True),
+        Text(at=(left + 3, low + 18.2), words=title.reader, height=2.2),
+        Text(at=(left + 3, low + 10.2), words=f"{job.title.name}. {invented}", height=2.5, weight=600),
+        Text(at=(left + 3, low + 2.5), words=f"Levels: {job.datum.name} = {metres(job.datum.level)}", height=2.2),
+        Text(at=(left + 106, low + 27.5), words="revision", height=1.8),
+        _fitted((left + 106, low + 19), job.title.revision, 13.0),
+        Text(at=(left + 120, low + 19), words=job.title.date, height=2.5, weight=600),
+        Text(at=(left + 106, low + 11.5), words="scale on A3", height=1.8),
+        Text(at=(left + 106, low + 4.5), words=title.scale, height=2.2, weight=600, narrow=True),
+        Text(at=(left + 130, low + 11.5), words="sheet", height=1.8),
+        Text(at=(left + 130, low + 3.5), words=f"{title.number}/{title.of}", height=5.0, weight=700),
+    )
+    border = Polyline(points=rectangle((LEFT, LOW), (WIDE, HIGH)), layer="frame", pen=pens.FRAME, closed=True)
+    block = Polyline(points=rectangle((left, low), (TITLE_WIDE, TITLE_HIGH)), layer="frame", closed=True, fill=WHITE)
+    return (block, border, *(_line(*ends, pens.MEDIUM) for ends in lines), *words)
+
+
+def scale_bar(at: Point, scale: float, length: int) -> tuple[Mark, ...]:
+    """A black and white bar of ``length`` metres in four fields: it can be laid against a rule."""
+    field = 1000.0 * length / scale / 4
+    marks: list[Mark] = []
+    for number in range(4):
+        box = rectangle((at[0] + number * field, at[1]), (field, 1.4))
+        fill = BLACK if number % 2 == 0 else "#FFFFFF"
+        marks.append(Polyline(points=box, layer="frame", pen=pens.THIN, closed=True, fill=fill))
+    ends = ((0, "0"), (4, f"{length} m"))
+    return (
+        *marks,
+        *(Text(at=(at[0] + n * field, at[1] + 2.2), words=w, height=1.8, across="middle", halo=0.3) for n, w in ends),
+    )
+
+
+def north_point(at: Point, turn: float) -> tuple[Mark, ...]:
+    """A needle that turns with the plan."""
+    half = np.array([(0.0, 9.0), (2.6, -4.0), (0.0, -2.0), (-2.6, -4.0)])
+    cosine, sine = np.cos(turn), np.sin(turn)
+    rotation = np.array([(cosine, sine), (-sine, cosine)])
+    tip = np.array([(0.0, 12.0)]) @ rotation + at
+    return (
+        Polyline(points=half @ rotation + at, layer="frame", pen=pens.THIN, closed=True, fill=BLACK),
+        Text(at=(float(tip[0, 0]), float(tip[0, 1])), words="N", height=2.5, weight=700, across="middle", up="middle"),
+    )
+
+
+def heading(at: Point, words: str, height: Millimetres = 3.5) -> Text:
+    """A heading over a block."""
+    return Text(at=at, words=words, height=height, weight=600, narrow=True)
+
+
+def notes(
+    at: Point, lines: tuple[str, ...], room: Millimetres, height: Millimetres = 2.0
+) -> tuple[tuple[Mark, ...], float]:
+    """Numbered notes one under the other; gives back the height where they end."""
+    marks: list[Mark] = []
+    down = at[1]
+    for number, line in enumerate(lines, 1):
+        marks.append(Text(at=(at[0], down), words=f"{number}", height=height, weight=600))
+        rows = paragraph((at[0] + 4.5, down), line, room - 4.5, height)
+        marks.extend(rows)
+        down = rows[-1].at[1] - height * 2.1
+    return tuple(marks), down
+
+
+def bullet(at: Point, severity: int) -> tuple[Mark, ...]:
+    """Mark of a finding: a red disc fails, a red ring warns, a black ring informs."""
+    fill = RED if severity == 3 else None
+    pen = Pen(width=0.35, colour=BLACK if severity == 1 else RED)
+    return (Circle(at=at, radius=1.1, layer="text", pen=pen, fill=fill),)
+
+
+def _fitted(at: Point, words: str, room: Millimetres) -> Text:
+    """Big where there is room, else small and narrow."""
+    big = fonts.width(words, 5.0, weight=700) <= room
+    return Text(at=at, words=words, height=5.0 if big else 2.2, weight=700, narrow=not big)
+
+
+def _line(start: Point, end: Point, pen: Pen) -> Polyline:
+    return Polyline(points=np.array([start, end]), layer="frame", pen=pen)

@@ -1,0 +1,236 @@
+"""The course set out: its reaches placed by chainage, and the levels that are dug and built.
+
+Five of the eight lines of the level story are made here (existing ground, dig level, liner, bed, and the two edges);
+the water stage adds still and running water.
+"""
+
+import numpy as np
+
+from beckwright.base.quantities import BoolArray, FloatArray, IntArray, Length, Lengths, Level, Levels, Points, Ratio
+from beckwright.base.values import value
+from beckwright.equations.lining import settled_edge
+from beckwright.job.model import BedMakeUp, Course, Layers, Pool, Reach, Run, Source, Step
+from beckwright.stages.alignment import Alignment, smooth_line
+from beckwright.stages.ground import Ground, inside, level_at
+
+STATION_SPACING = 0.25
+"""Farthest apart two stations may be, m: a peg's worth of detail, and a quarter of the shortest usual pool."""
+
+JUST = 1e-6
+"""A mark shot at a step stands on its upper side; this far upstream the bed is that side's, m."""
+
+_RAMP = 2.0
+"""Horizontal for each 1 up of a pool's way out to its rim (assumed: stones lie on it)."""
+
+
+@value
+class Stretch:
+    """One reach in its place. For a step both chainages are the same and the levels are above and below the drop."""
+
+    reach: Reach
+    start: Length
+    end: Length
+    bed_start: Level
+    bed_end: Level
+
+    @property
+    def slope(self) -> Ratio:
+        """Fall for each metre of plan length; 0 for pools and steps."""
+        return (self.bed_start - self.bed_end) / (self.end - self.start) if isinstance(self.reach, Run) else 0.0
+
+
+@value
+class Stations:
+    """The course cut into stations, source first; both ends of every run and pool are stations.
+
+    reach  number of the stretch each station belongs to
+    bed    top of the stones; in a pool, its floor
+    rim    what edges are measured from: the bed of a run, the rim of a pool
+    """
+
+    chainage: Lengths
+    reach: IntArray
+    points: Points
+    bed: Levels
+    rim: Levels
+    width: Lengths
+    stone: Lengths
+    ground: Levels
+    liner: Levels
+    dig: Levels
+    edge_left: Levels
+    edge_right: Levels
+    ground_left: Levels
+    ground_right: Levels
+    settled_left: Levels
+    settled_right: Levels
+    surveyed: BoolArray
+
+    def of(self, number: int) -> slice:
+        """The stations of one stretch."""
+        return slice(*(int(edge) for edge in np.searchsorted(self.reach, [number, number + 1])))
+
+
+@value
+class SetOutCourse:
+    """The course in its place on the ground."""
+
+    alignment: Alignment
+    stretches: tuple[Stretch, ...]
+    stations: Stations
+    length: Length
+    fall: Length
+    side_slope: Ratio
+    beds: tuple[BedMakeUp, ...]
+
+    @property
+    def end_level(self) -> Level:
+        """Bed at the lower end."""
+        return self.stretches[-1].bed_end
+
+    def of_kind(self, kind: type[Run] | type[Step] | type[Pool]) -> tuple[Stretch, ...]:
+        """The stretches of one kind, in order downstream."""
+        return tuple(stretch for stretch in self.stretches if isinstance(stretch.reach, kind))
+
+
+def set_out_course(course: Course, source: Source, layers: Layers, ground: Ground) -> SetOutCourse:
+    """Place every reach by chainage and read the levels at every station."""
+    stretches = _place(course.reaches, source.lip_level)
+    length = stretches[-1].end
+    alignment = smooth_line(course.line, length)
+    return SetOutCourse(
+        alignment=alignment,
+        stretches=stretches,
+        stations=_read_stations(course, layers, ground, alignment, stretches),
+        length=length,
+        fall=source.lip_level - stretches[-1].bed_end,
+        side_slope=course.side_slope,
+        beds=tuple({s.reach.bed.name: s.reach.bed for s in stretches if isinstance(s.reach, Run)}.values()),
+    )
+
+
+def pool_depths(pool: Pool, along: FloatArray) -> FloatArray:
+    """Depth below the rim at distances from the lip: a flat floor, then a way out rising 1 in 2 to the rim."""
+    ramp = min(_RAMP * pool.depth, pool.length / 2)
+    depths: FloatArray = pool.depth * np.clip((pool.length - along) / ramp, 0.0, 1.0)
+    return depths
+
+
+def _place(reaches: tuple[Reach, ...], level: Level) -> tuple[Stretch, ...]:
+    placed: list[Stretch] = []
+    chainage = 0.0
+    for reach in reaches:
+        length = 0.0 if isinstance(reach, Step) else reach.length
+        down = reach.fall if isinstance(reach, Run) else reach.drop if isinstance(reach, Step) else 0.0
+        end, below = chainage + length, level - down
+        placed.append(Stretch(reach=reach, start=chainage, end=end, bed_start=level, bed_end=below))
+        chainage, level = end, below
+    return tuple(placed)
+
+
+def _read_stations(
+    course: Course, layers: Layers, ground: Ground, alignment: Alignment, stretches: tuple[Stretch, ...]
+) -> Stations:
+    chainage, reach = _chainages(stretches)
+    rim, bed, width, stone = _section_at(stretches, chainage, reach)
+    liner = bed - stone - layers.fleece_over
+    left, right = _edges(course, chainage, rim)
+    points = alignment.at(chainage)
+    level, _ = _ground_at(ground, points, np.zeros_like(rim))
+    sideways = [width / 2 + course.side_slope * (edge - rim) for edge in (left, right)]
+    ground_left, on_left = _ground_at(ground, alignment.beside(chainage, sideways[0]), level)
+    ground_right, on_right = _ground_at(ground, alignment.beside(chainage, -sideways[1]), level)
+    return Stations(
+        chainage=chainage,
+        reach=reach,
+        points=points,
+        bed=bed,
+        rim=rim,
+        width=width,
+        stone=stone,
+        ground=level,
+        liner=liner,
+        dig=liner - layers.lining - layers.fleece_under - layers.blinding,
+        edge_left=left,
+        edge_right=right,
+        ground_left=ground_left,
+        ground_right=ground_right,
+        settled_left=settled_edge.over(left, np.minimum(ground_left, left), course.settlement),
+        settled_right=settled_edge.over(right, np.minimum(ground_right, right), course.settlement),
+        surveyed=on_left & on_right,
+    )
+
+
+def _chainages(stretches: tuple[Stretch, ...]) -> tuple[Lengths, IntArray]:
+    pieces, numbers = [], []
+    for number, stretch in enumerate(stretches):
+        if stretch.end > stretch.start:
+            piece = _cut(stretch)
+            pieces.append(piece)
+            numbers.append(np.full(len(piece), number))
+    return np.concatenate(pieces), np.concatenate(numbers)
+
+
+def _cut(stretch: Stretch) -> Lengths:
+    """Stations of one stretch: both ends, its sills, every peg of a whole metre, and no gap wider than the spacing."""
+    sills = stretch.reach.sills if isinstance(stretch.reach, Run) else ()
+    metres = np.arange(np.ceil(stretch.start), stretch.end)
+    marks = np.concatenate([[stretch.start, stretch.end], stretch.start + np.array(sills), metres])
+    marks = np.unique(np.round(marks, 9))
+    counts = np.ceil(np.diff(marks) / STATION_SPACING - 1e-9).astype(int)
+    between = np.repeat(marks[:-1], counts) + np.concatenate([np.arange(n) for n in counts]) * np.repeat(
+        np.diff(marks) / counts, counts
+    )
+    return np.append(between, marks[-1])
+
+
+def _section_at(
+    stretches: tuple[Stretch, ...], chainage: Lengths, reach: IntArray
+) -> tuple[Levels, Levels, Lengths, Lengths]:
+    """Rim, bed, width and stone depth at each station."""
+    start, end, top, bottom, width, stone = np.array(
+        [
+            (
+                s.start,
+                s.end,
+                s.bed_start,
+                s.bed_end,
+                0.0 if isinstance(s.reach, Step) else s.reach.width,
+                s.reach.bed.depth if isinstance(s.reach, Run) else 0.0,
+            )
+            for s in stretches
+        ]
+    ).T[:, reach]
+    rim = top + (bottom - top) * (chainage - start) / (end - start)
+    bed = rim.copy()
+    for number, stretch in enumerate(stretches):
+        if isinstance(stretch.reach, Pool):
+            here = slice(*np.searchsorted(reach, [number, number + 1]))
+            bed[here] -= pool_depths(stretch.reach, chainage[here] - stretch.start)
+    return rim, bed, width, stone
+
+
+def _edges(course: Course, chainage: Lengths, rim: Levels) -> tuple[Levels, Levels]:
+    """Measured edges are carried between shots as heights over the bed: a straight line would cut across steps."""
+    if course.measured_edges is not None:
+        shot = course.measured_edges
+        over = np.interp(shot.chainages - JUST, chainage, rim)
+        left, right = (rim + np.interp(chainage, shot.chainages, side - over) for side in (shot.left, shot.right))
+        return left, right
+    left, right = rim + course.edge_above_bed, rim + course.edge_above_bed
+    for edge in course.edges:
+        here = (chainage >= edge.start) & (chainage <= edge.end)
+        for side, levels in (("left", left), ("right", right)):
+            if edge.side in (side, "both"):
+                levels[here] = rim[here] + edge.above_bed
+    return left, right
+
+
+def _ground_at(ground: Ground, points: Points, otherwise: Levels) -> tuple[Levels, BoolArray]:
+    """Ground levels; where a point lies off the survey, ``otherwise`` stands in and the mask says so."""
+    on = inside(ground, points)
+    if on.all():
+        return level_at(ground, points), on
+    levels = otherwise.copy()
+    levels[on] = level_at(ground, points[on])
+    return levels, on

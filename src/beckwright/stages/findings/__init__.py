@@ -1,0 +1,38 @@
+"""What someone should look at before digging: each with its place, number, limit, source and cure."""
+
+from beckwright.base.findings import Finding
+from beckwright.job.model import Job
+from beckwright.stages.course import SetOutCourse
+from beckwright.stages.findings.edges import edge_findings
+from beckwright.stages.findings.pit import pit_findings
+from beckwright.stages.findings.site import site_findings
+from beckwright.stages.findings.supply import supply_findings
+from beckwright.stages.findings.water import water_findings
+from beckwright.stages.levels import Freeboard
+from beckwright.stages.reservoir import FilledReservoir
+from beckwright.stages.supply import Supply
+from beckwright.stages.surroundings import Surroundings
+from beckwright.stages.water import Water
+
+
+def find(
+    job: Job,
+    course: SetOutCourse,
+    water: Water,
+    board: Freeboard,
+    filled: FilledReservoir,
+    supply: Supply,
+    around: Surroundings,
+) -> tuple[Finding, ...]:
+    """All findings, the heaviest first, each kind in the order of the work."""
+    found = [
+        *edge_findings(course, water, board),
+        *water_findings(water),
+        *supply_findings(job, supply),
+        *pit_findings(job, course, filled),
+        *site_findings(job, course, water, around),
+    ]
+    return tuple(sorted(found, key=lambda finding: -finding.severity))
+
+
+__all__ = ["find"]

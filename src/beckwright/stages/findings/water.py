@@ -1,0 +1,85 @@
+"""Water that does not show where it should, and lips it clings to."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from beckwright.base.findings import Finding, Severity
+from beckwright.base.words import band, flow, metres, millimetres, share
+from beckwright.stages.water import Water
+from beckwright.stages.water.beds import HIGH, LOW, MIDDLE
+from beckwright.stages.water.hidden import exchange_length
+from beckwright.stages.water.steady import RunWater
+from beckwright.tables.beds import VISIBLE_SHARE_WANTED
+from beckwright.tables.practice import SHEET_CLINGS
+
+CLOSEST_SILLS = 0.5
+"""Sills closer than this are not built, m."""
+
+
+def water_findings(water: Water) -> Iterator[Finding]:
+    """Hidden water and broken sheets flow by flow."""
+    for number, name in enumerate(water.names):
+        yield from _hidden(water, number, name)
+        yield from _clinging(water, number, name)
+
+
+def _hidden(water: Water, number: int, name: str) -> Iterator[Finding]:
+    swallowed = [run for run in water.runs if _least_shown(water, run, number, MIDDLE) < VISIBLE_SHARE_WANTED.amount]
+    if not swallowed:
+        return
+    worst = min(swallowed, key=lambda run: _least_shown(water, run, number, MIDDLE))
+    least, most = (_least_shown(water, worst, number, end) for end in (LOW, HIGH))
+    yield Finding(
+        severity=Severity.CAUTION,
+        code="runs-unseen",
+        place=f"{name.capitalize()} runs unseen on {_listed([run.run.name for run in swallowed])}",
+        says=f"On {worst.run.name} only {band(least, most, 1, '%', scale=100)} of it shows over the stones; "
+        f"{share(VISIBLE_SHARE_WANTED.amount)} wanted.",
+        cure=_bring_up(worst, float(water.flows[number])),
+        source="channel with a stone layer: " + VISIBLE_SHARE_WANTED.place,
+        chainage=(worst.stretch.start, worst.stretch.end),
+        figure=f"water.{name}.{worst.run.name}.shown",
+    )
+
+
+def _least_shown(water: Water, run: RunWater, number: int, end: int) -> float:
+    through = run.through[end] * run.run.width * run.run.bed.depth
+    return max(0.0, 1.0 - float(through) / float(water.flows[number]))
+
+
+def _bring_up(run: RunWater, rate: float) -> str:
+    """Open stone, sill spacing or flow at which the wanted share shows, by the middle law."""
+    through, bed = float(run.through[MIDDLE]) * run.run.width, run.run.bed
+    depth = (1 - VISIBLE_SHARE_WANTED.amount) * rate / through
+    spacing = 2 * depth / bed.depth * exchange_length(bed.depth, run.stretch.slope)
+    cures = [f"Leave {millimetres(depth)} of open stone over mortar or fines"]
+    if spacing >= CLOSEST_SILLS:
+        cures.append(f"set a sill every {metres(np.floor(spacing * 10) / 10)}")
+    cures.append(f"run {flow(through * bed.depth / (1 - VISIBLE_SHARE_WANTED.amount))}")
+    return ", or ".join(cures) + "."
+
+
+def _clinging(water: Water, number: int, name: str) -> Iterator[Finding]:
+    thin = [lip for lip in water.lips[1:] if lip.unit_flow[number] < SHEET_CLINGS.high]
+    if not thin:
+        return
+    widest = max(thin, key=lambda lip: lip.width)
+    low, high = float(widest.head[LOW, number]), float(widest.head[HIGH, number])
+    needed = SHEET_CLINGS.high * widest.width
+    narrow = float(water.flows[number]) / SHEET_CLINGS.high
+    yield Finding(
+        severity=Severity.CAUTION,
+        code="sheet-clings",
+        place=f"{_listed([lip.name for lip in thin]).capitalize()} at {name}",
+        says=f"The sheet splits and clings under the stone: {band(low, high, 1, 'mm', scale=1000)} "
+        "of water over the lip.",
+        cure=f"Run {flow(needed)} or more, or narrow the lip to {millimetres(np.floor(narrow * 100) / 100)}.",
+        source=f"common practice: {SHEET_CLINGS.place}",
+        chainage=(widest.chainage, widest.chainage),
+        figure=f"lip.{widest.name}.{name}.head",
+    )
+
+
+def _listed(names: list[str]) -> str:
+    return names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1]

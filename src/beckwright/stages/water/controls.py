@@ -1,0 +1,129 @@
+"""Where something other than the bed sets the water's level: lips, sills and pools."""
+
+import numpy as np
+
+from beckwright.base.quantities import Area, FloatArray, Flows, Length, Level, Volume
+from beckwright.base.values import value
+from beckwright.equations.lips import brink_depth, lip_head
+from beckwright.equations.open_channel import critical_depth, specific_energy, unit_flow, wetted_area
+from beckwright.job.model import LipKind, Pool, Run, Source, Step
+from beckwright.stages.course import SetOutCourse, pool_depths
+from beckwright.tables.lips import LIP_COEFFICIENTS
+
+
+@value
+class LipWater:
+    """Water at one lip.
+
+    crest, chainage, width  of the lip
+    unit_flow               (k,) flow for each metre of lip
+    head                    (3, k) water above the crest a little upstream: low, middle, high
+    brink                   (k,) depth where the water leaves the edge
+    """
+
+    name: str
+    kind: LipKind
+    chainage: Length
+    crest: Level
+    drop: Length
+    width: Length
+    unit_flow: FloatArray
+    head: FloatArray
+    brink: FloatArray
+
+
+@value
+class PoolWater:
+    """Water in one pool.
+
+    number  of its stretch
+    rim     level at rest
+    plan    area at the rim
+    full    volume below the rim
+    level   (3, k) while running
+    """
+
+    name: str
+    number: int
+    chainage: Length
+    rim: Level
+    plan: Area
+    full: Volume
+    level: FloatArray
+
+
+def lips_of(course: SetOutCourse, source: Source, flows: Flows) -> tuple[LipWater, ...]:
+    """The source's lip and the lip of every step, in order downstream."""
+    lips = [_over_lip("source", source.lip, 0.0, source.lip_level, 0.0, source.lip_width, flows)]
+    for stretch in course.stretches:
+        step = stretch.reach
+        if isinstance(step, Step):
+            lips.append(
+                _over_lip(step.name, step.lip, stretch.start, stretch.bed_start, step.drop, step.lip_width, flows)
+            )
+    return tuple(lips)
+
+
+def _over_lip(
+    name: str, kind: LipKind, chainage: Length, crest: Level, drop: Length, width: Length, flows: Flows
+) -> LipWater:
+    across = unit_flow.over(flows, width)
+    return LipWater(
+        name=name,
+        kind=kind,
+        chainage=chainage,
+        crest=crest,
+        drop=drop,
+        width=width,
+        unit_flow=across,
+        head=heads_over(kind, across),
+        brink=brink_depth.over(critical_depth.over(across)),
+    )
+
+
+def heads_over(kind: LipKind, across: FloatArray) -> FloatArray:
+    """Low, middle and high head over a lip of a kind, (3, k). A head cannot be below the bed: least 0."""
+    row = LIP_COEFFICIENTS[kind]
+    coefficients = np.array([[row.high], [row.amount], [row.low]])
+    return np.maximum(lip_head.over(across, coefficients), 0.0)
+
+
+def pools_of(course: SetOutCourse, flows: Flows, depth: FloatArray, velocity: FloatArray) -> tuple[PoolWater, ...]:
+    """Every pool, its level set by what stands below it; ``depth`` and ``velocity`` are those of the runs (3, k, n)."""
+    return tuple(
+        PoolWater(
+            name=stretch.reach.name,
+            number=number,
+            chainage=stretch.start,
+            rim=stretch.bed_start,
+            plan=stretch.reach.length * stretch.reach.width,
+            full=_volume(course, number, stretch.reach),
+            level=stretch.bed_start + _rise(course, number, stretch.reach, flows, depth, velocity),
+        )
+        for number, stretch in enumerate(course.stretches)
+        if isinstance(stretch.reach, Pool)
+    )
+
+
+def _volume(course: SetOutCourse, number: int, pool: Pool) -> Volume:
+    along = course.stations.chainage[course.stations.of(number)] - course.stretches[number].start
+    depths = pool_depths(pool, along)
+    floor = pool.width - 2 * course.side_slope * depths
+    return float(np.trapezoid(wetted_area.over(floor, depths, course.side_slope), along))
+
+
+def _rise(
+    course: SetOutCourse, number: int, pool: Pool, flows: Flows, depth: FloatArray, velocity: FloatArray
+) -> FloatArray:
+    """Rise above the rim, (3, k): the head over the stones of the rim, or the energy the next run needs if more.
+
+    A pool that ends at a lip rises by the head over that lip.
+    """
+    below = course.stretches[number + 1].reach if number + 1 < len(course.stretches) else None
+    if isinstance(below, Step):
+        return heads_over(below.lip, flows / below.lip_width)
+    if not isinstance(below, Run):
+        return heads_over("boulders", flows / pool.width)
+    first = course.stations.of(number + 1).start
+    needed = specific_energy.over(depth[:, :, first], velocity[:, :, first])
+    return np.maximum(heads_over("boulders", flows / below.width), needed)

@@ -1,0 +1,203 @@
+"""The steady water at every station for every named flow, as a band between the laws."""
+
+import numpy as np
+
+from beckwright.base.quantities import Area, BoolArray, FloatArray, Flows, Levels, Ratio
+from beckwright.base.values import value
+from beckwright.equations.open_channel import wetted_area
+from beckwright.equations.stone_layer import share_shown
+from beckwright.equations.water import water_viscosity
+from beckwright.job.model import NamedFlow, Run, Source
+from beckwright.stages.course import SetOutCourse, Stretch
+from beckwright.stages.water.beds import BedLaw, law_of
+from beckwright.stages.water.controls import LipWater, PoolWater, lips_of, pools_of
+from beckwright.stages.water.depth import Channel, normal_depth
+from beckwright.stages.water.hidden import controls_of, exchange_length, layer_velocity, level_held, share_sunk
+from beckwright.stages.water.stored import Stored, water_stored
+
+
+@value
+class RunWater:
+    """How one run carries water.
+
+    number       of its stretch
+    gradient     fall for each metre along the bed itself
+    law          resistance of the bed
+    through      (3,) flow for each square metre of its full stone layer
+    """
+
+    number: int
+    run: Run
+    stretch: Stretch
+    gradient: Ratio
+    law: BedLaw
+    through: FloatArray
+
+
+@value
+class Water:
+    """Steady water; n stations, k flows; bands come first: low, middle and high depth.
+
+    depth     (3, k, n) visible water square above the stones; in pools, above the rim
+    hidden    (3, k, n) flow between the stones
+    shown     (3, k, n) share of the flow that is in view
+    velocity  (3, k, n) of the visible water in runs; 0 where none shows
+    level     (3, k, n) running water level; among the stones where none shows
+    still     (n,) level at rest; the lining's own level where nothing is held
+    held      (n,) whether water stands there at rest
+    wet_area  plan area of stones and water that evaporates while running
+    """
+
+    names: tuple[str, ...]
+    flows: Flows
+    depth: FloatArray
+    hidden: FloatArray
+    shown: FloatArray
+    velocity: FloatArray
+    level: FloatArray
+    still: Levels
+    held: BoolArray
+    runs: tuple[RunWater, ...]
+    lips: tuple[LipWater, ...]
+    pools: tuple[PoolWater, ...]
+    stored: Stored
+    wet_area: Area
+
+    def number(self, flow: str) -> int:
+        """Place of a named flow in the arrays."""
+        return self.names.index(flow)
+
+
+def run_water(course: SetOutCourse, source: Source, flows: tuple[NamedFlow, ...], temperature: float) -> Water:
+    """Let each named flow run steadily down the course. ``temperature`` of the water in degrees Celsius."""
+    amounts = np.array([flow.flow for flow in flows])
+    runs = _carry(course, water_viscosity(temperature))
+    hidden, depth, velocity = _in_runs(course, runs, amounts)
+    lips = lips_of(course, source, amounts)
+    pools = pools_of(course, amounts, depth, velocity)
+    still = _still(course, runs, pools)
+    among = _among_stones(course, runs, amounts, hidden, still)
+    level = _levels(course, runs, lips, pools, depth, among)
+    for pool in pools:
+        depth[:, :, course.stations.of(pool.number)] = (pool.level - pool.rim)[:, :, None]
+    return Water(
+        names=tuple(flow.name for flow in flows),
+        flows=amounts,
+        depth=depth,
+        hidden=hidden,
+        shown=share_shown.over(amounts[:, None], hidden),
+        velocity=velocity,
+        level=level,
+        still=still,
+        held=still > course.stations.liner,
+        runs=runs,
+        lips=lips,
+        pools=pools,
+        stored=water_stored(course, source, runs, lips[0], pools, depth, among, still),
+        wet_area=_wet_area(course),
+    )
+
+
+def _carry(course: SetOutCourse, viscosity: float) -> tuple[RunWater, ...]:
+    runs = []
+    for number, stretch in enumerate(course.stretches):
+        run = stretch.reach
+        if isinstance(run, Run):
+            gradient = float(stretch.slope / np.hypot(1.0, stretch.slope))
+            law = law_of(run.bed, stretch.slope)
+            through = layer_velocity(run, law, gradient, viscosity)
+            runs.append(RunWater(number=number, run=run, stretch=stretch, gradient=gradient, law=law, through=through))
+    return tuple(runs)
+
+
+def _spread(course: SetOutCourse, runs: tuple[RunWater, ...], of: list[float] | list[FloatArray]) -> FloatArray:
+    """Give every station its run's value, station last; stations of pools get the first run's, and are not used."""
+    rows = np.broadcast_to(of[0], (len(course.stretches), *np.shape(of[0]))).astype(float)
+    rows[[run.number for run in runs]] = of
+    return np.moveaxis(rows[course.stations.reach], 0, -1)
+
+
+def _in_runs(
+    course: SetOutCourse, runs: tuple[RunWater, ...], flows: Flows
+) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Hidden flow, visible depth and velocity at every station, each (3, k, n); 0 in pools."""
+    at = course.stations
+    in_run = np.isin(at.reach, [run.number for run in runs])
+    sunk = np.zeros_like(at.chainage)
+    for run in runs:
+        here = at.of(run.number)
+        exchange = exchange_length(run.run.bed.depth, run.stretch.slope)
+        sunk[here] = share_sunk(at.chainage[here], controls_of(course, run.stretch), exchange)
+    layer = (at.stone * at.width * sunk)[None, None, :]
+    capacity = _spread(course, runs, [run.through for run in runs])[:, None, :] * layer
+    hidden = np.minimum(capacity, flows[:, None])
+    visible = np.where(in_run, flows[:, None] - hidden, 0.0)
+    channel = Channel(
+        width=at.width,
+        side_slope=course.side_slope,
+        gradient=_spread(course, runs, [run.gradient for run in runs]),
+        manning=_spread(course, runs, [np.array(run.law.manning) for run in runs])[:, None, :],
+        grain84=_spread(course, runs, [run.law.grain84 for run in runs]),
+    )
+    factor = _spread(course, runs, [np.array(run.law.factor) for run in runs])[:, None, :]
+    depth = factor * normal_depth(channel, visible)
+    wet = depth > 0
+    area = np.where(wet, wetted_area.over(channel.width, depth, course.side_slope), 1.0)
+    return hidden, depth, np.where(wet, visible / area, 0.0)
+
+
+def _still(course: SetOutCourse, runs: tuple[RunWater, ...], pools: tuple[PoolWater, ...]) -> Levels:
+    """Level at rest: pools at their rims, wedges behind lips and sills, else the lining."""
+    at = course.stations
+    still = at.liner.copy()
+    for run in runs:
+        here = at.of(run.number)
+        held = np.minimum(level_held(course, run.stretch, at.chainage[here]), at.bed[here])
+        still[here] = np.maximum(held, at.liner[here])
+    for pool in pools:
+        still[at.of(pool.number)] = pool.rim
+    return still
+
+
+def _among_stones(
+    course: SetOutCourse, runs: tuple[RunWater, ...], flows: Flows, hidden: FloatArray, still: Levels
+) -> FloatArray:
+    """Depth of water in the stone layer while running, (3, k, n): full where water shows, else what the flow needs."""
+    at = course.stations
+    through = _spread(course, runs, [run.through for run in runs])[:, None, :]
+    needed = np.where(through > 0, flows[:, None] / np.where(through > 0, through * at.width, 1.0), 0.0)
+    some_shows = hidden < flows[:, None]
+    depth = np.where(some_shows, at.stone, np.minimum(needed, at.stone))
+    return np.maximum(depth, np.minimum(still - at.liner, at.stone))
+
+
+def _levels(
+    course: SetOutCourse,
+    runs: tuple[RunWater, ...],
+    lips: tuple[LipWater, ...],
+    pools: tuple[PoolWater, ...],
+    depth: FloatArray,
+    among: FloatArray,
+) -> FloatArray:
+    """Running water level, (3, k, n): uniform flow, or the level that the next lip or pool throws back, if higher."""
+    at = course.stations
+    slope = _spread(course, runs, [run.stretch.slope for run in runs])
+    upright = np.hypot(1.0, slope)
+    level = np.where(depth > 0, at.bed + depth * upright, at.bed - at.stone + among)
+    foot = {lip.chainage: lip.crest + lip.head for lip in lips[1:]} | {pool.chainage: pool.level for pool in pools}
+    for run in runs:
+        thrown = foot.get(run.stretch.end)
+        if thrown is not None:
+            here = at.of(run.number)
+            level[:, :, here] = np.maximum(level[:, :, here], thrown[:, :, None])
+    for pool in pools:
+        level[:, :, at.of(pool.number)] = pool.level[:, :, None]
+    return level
+
+
+def _wet_area(course: SetOutCourse) -> Area:
+    """Plan area between the sides, over runs and pools."""
+    at = course.stations
+    return float(
+        sum(np.trapezoid(at.width[here], at.chainage[here]) for here in map(at.of, range(len(course.stretches))))
+    )

@@ -1,0 +1,43 @@
+"""Habits of the trade and judgements of ours: each is printed as such wherever it decides something."""
+
+from beckwright.base.published import Grade
+from beckwright.base.tabled import Tabled
+
+
+def _habit(amount: float, low: float, high: float, unit: str, place: str, *, jurisdiction: str = "") -> Tabled:
+    return Tabled(
+        amount=amount,
+        low=low,
+        high=high,
+        unit=unit,
+        grade=Grade.PRACTICE,
+        source="",
+        place=place,
+        jurisdiction=jurisdiction,
+    )
+
+
+FREEBOARD_LEAST = _habit(0.05, 0.05, 0.08, "m", "edge of the lining over running water at stone: the least quoted")
+FREEBOARD_WISE = _habit(0.10, 0.10, 0.15, "m", "edge of the lining over running water on soft ground")
+
+SETTLEMENT_TIPPED = _habit(0.10, 0.08, 0.15, "1", "tipped fill sinks by this share of its depth, most in year one")
+SETTLEMENT_RAMMED = _habit(0.04, 0.03, 0.05, "1", "rammed fill sinks by this share of its depth, most in year one")
+
+HOSE_VELOCITY = _habit(1.2, 0.7, 1.2, "m/s", "bore by flow; running cost bends at 0.7 to 1.1 m/s")
+
+SHEET_CLINGS = _habit(0.7e-3, 0.7e-3, 1.03e-3, "m2/s", "below about 5 mm of head a sheet splits and clings to the lip")
+
+SERVICE_CLEARANCE = _habit(0.5, 0.5, 0.5, "m", "dig by hand this far each side of a pipe or cable")
+DAMP_PROOF_CLEARANCE = _habit(
+    0.15, 0.15, 0.15, "m", "water and ground below a damp-proof course, and off the wall", jurisdiction="UK"
+)
+SPOIL_CLEARANCE = _habit(1.0, 1.0, 1.0, "m", "heaps back from the edge of a pit")
+
+LAP_LOOSE = _habit(0.30, 0.15, 0.45, "m", "lap of unbonded lining along the slope")
+LAP_HEIGHT = _habit(0.05, 0.05, 0.05, "m", "a loose lap rises this far over the water below it")
+STEP_FOLD = _habit(0.10, 0.10, 0.15, "m", "slack in the length of lining for each fold at a step")
+EDGE_ALLOWANCE = _habit(0.15, 0.15, 0.30, "m", "lining over each edge, trimmed last")
+WRINKLES = _habit(0.05, 0.05, 0.05, "1", "lining lost in wrinkles and folds")
+FLEECE_LAPS = _habit(1.1, 1.1, 1.1, "1", "fleece over lining, by area")
+RESERVE_WANTED = _habit(7 * 86400.0, 7 * 86400.0, 14 * 86400.0, "s", "seven dry days between running level and cut-out")
+LAST_FALL = _habit(0.15, 0.15, 0.15, "m", "stones over crates, 100 to 250 mm: a ramp of stones takes up this much")

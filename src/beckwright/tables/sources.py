@@ -1,0 +1,169 @@
+"""The publications behind the equations and the tables, and how we know what each of them says."""
+
+from typing import Literal
+
+from beckwright.base.values import value
+
+Seen = Literal["stored", "memory", "computed"]
+
+
+@value
+class Source:
+    """One publication.
+
+    key        short name that equations and table rows carry
+    reference  full citation
+    seen       ``stored``: we read it, or a copy or a quotation of it; ``memory``: recalled and not looked up;
+               ``computed``: needs no publication
+    """
+
+    key: str
+    reference: str
+    seen: Seen
+
+
+def _source(key: str, seen: Seen, reference: str) -> Source:
+    return Source(key=key, reference=reference, seen=seen)
+
+
+_ROWS = (
+    _source("definition", "computed", "Geometry, a definition, or conservation of mass, volume or energy."),
+    _source(
+        "brater-king-1996",
+        "memory",
+        "Brater, E. F., King, H. W., Lindell, J. E. & Wei, C. Y. (1996). Handbook of Hydraulics, 7th ed. McGraw- Hill.",
+    ),
+    _source(
+        "bs-5837",
+        "stored",
+        "BS 5837:2012. Trees in relation to design, demolition and construction - Recommendations. BSI.",
+    ),
+    _source(
+        "cgpm-1901",
+        "memory",
+        "3rd General Conference on Weights and Measures (1901). Declaration on the conventional value of gravity.",
+    ),
+    _source("chow-1959", "memory", "Chow, V. T. (1959). Open-Channel Hydraulics. McGraw-Hill."),
+    _source(
+        "ciria-c680",
+        "memory",
+        "Wilson, S. (2008). Structural design of modular geocellular drainage tanks. CIRIA C680.",
+    ),
+    _source(
+        "crane-tp410",
+        "stored",
+        "Crane Co. Flow of Fluids Through Valves, Fittings, and Pipe. Technical Paper 410.",
+    ),
+    _source(
+        "dunlop-1991",
+        "stored",
+        "Dunlop, E. J. (1991). WADI Users Manual. Local Government Computer Services Board, Dublin; cubic as "
+        "quoted in the EPANET 2.2 manual.",
+    ),
+    _source(
+        "en-12201-2",
+        "stored",
+        "EN 12201-2. Plastics piping systems for water supply - Polyethylene (PE) - Pipes.",
+    ),
+    _source("en-1990", "memory", "EN 1990. Eurocode - Basis of structural design."),
+    _source(
+        "en-1997-1",
+        "stored",
+        "EN 1997-1. Eurocode 7: Geotechnical design - General rules, with the UK National Annex.",
+    ),
+    _source(
+        "epanet-2.2",
+        "stored",
+        "Rossman, L. A., Woo, H., Tryby, M., Shang, F., Janke, R. & Haxton, T. (2020). EPANET 2.2 User Manual. US "
+        "EPA, EPA/600/R-20/133.",
+    ),
+    _source(
+        "ergun-1952",
+        "memory",
+        "Ergun, S. (1952). Fluid flow through packed columns. Chemical Engineering Progress 48(2), 89-94.",
+    ),
+    _source(
+        "ferguson-2007",
+        "stored",
+        "Ferguson, R. (2007). Flow resistance equations for gravel- and boulder-bed streams. Water Resources "
+        "Research 43, W05427.",
+    ),
+    _source(
+        "iapws-sr6-08",
+        "memory",
+        "IAPWS SR6-08 (2011). Supplementary Release on Properties of Liquid Water at 0.1 MPa.",
+    ),
+    _source(
+        "kell-1975",
+        "memory",
+        "Kell, G. S. (1975). Density, thermal expansivity, and compressibility of liquid water from 0 to 150 C. "
+        "Journal of Chemical and Engineering Data 20(1), 97-105.",
+    ),
+    _source(
+        "kindsvater-carter-1957",
+        "stored",
+        "Kindsvater, C. E. & Carter, R. W. (1957). Discharge characteristics of rectangular thin-plate weirs. "
+        "Journal of the Hydraulics Division ASCE 83(6), 1453.",
+    ),
+    _source(
+        "macdonald-1979",
+        "memory",
+        "Macdonald, I. F., El-Sayed, M. S., Mow, K. & Dullien, F. A. L. (1979). Flow through porous media - the "
+        "Ergun equation revisited. Industrial & Engineering Chemistry Fundamentals 18(3), 199-208.",
+    ),
+    _source(
+        "peurifoy",
+        "stored",
+        "Peurifoy, R. L., Schexnayder, C. J. & Shapira, A. Construction Planning, Equipment, and Methods. "
+        "McGraw-Hill; table 4-1 as quoted.",
+    ),
+    _source(
+        "rice-1998",
+        "stored",
+        "Rice, C. E., Kadavy, K. C. & Robinson, K. M. (1998). Roughness of loose rock riprap on steep slopes. "
+        "Journal of Hydraulic Engineering 124(2), 179-185.",
+    ),
+    _source(
+        "rickenmann-recking-2011",
+        "stored",
+        "Rickenmann, D. & Recking, A. (2011). Evaluation of flow resistance in gravel-bed rivers through a large "
+        "field data set. Water Resources Research 47, W07538.",
+    ),
+    _source(
+        "robinson-1998",
+        "stored",
+        "Robinson, K. M., Rice, C. E. & Kadavy, K. C. (1998). Design of rock chutes. Transactions of the ASAE "
+        "41(3), 621-626.",
+    ),
+    _source(
+        "rouse-1936",
+        "memory",
+        "Rouse, H. (1936). Discharge characteristics of the free overfall. Civil Engineering 6(4), 257-260.",
+    ),
+    _source(
+        "strickler-1923",
+        "stored",
+        "Strickler, A. (1923). Beiträge zur Frage der Geschwindigkeitsformel und der Rauhigkeitszahlen für "
+        "Ströme, Kanäle und geschlossene Leitungen. Mitteilungen des Amtes für Wasserwirtschaft 16, Bern.",
+    ),
+    _source(
+        "swamee-jain-1976",
+        "stored",
+        "Swamee, P. K. & Jain, A. K. (1976). Explicit equations for pipe-flow problems. Journal of the Hydraulics "
+        "Division ASCE 102(5), 657-664.",
+    ),
+    _source(
+        "terzaghi-peck-1996",
+        "memory",
+        "Terzaghi, K., Peck, R. B. & Mesri, G. (1996). Soil Mechanics in Engineering Practice, 3rd ed. Wiley.",
+    ),
+    _source(
+        "zachoval-2014",
+        "stored",
+        "Zachoval, Z., Knéblová, M., Roušar, L., Rumann, J. & Šulc, J. (2014). Discharge coefficient of a "
+        "rectangular sharp-edged broad-crested weir. Journal of Hydrology and Hydromechanics 62(2), 145-149.",
+    ),
+)
+
+SOURCES: dict[str, Source] = {row.key: row for row in _ROWS}
+"""Every publication by its key."""
