@@ -9,20 +9,27 @@ from beckwright.stages.ground import Ground, build_ground
 from beckwright.stages.levels import Freeboard, freeboard
 from beckwright.stages.quantities import Quantities, take_off
 from beckwright.stages.reservoir import FilledReservoir, fill_reservoir
-from beckwright.stages.supply import Supply, supply_water
+from beckwright.stages.supply import Supply, flat_out_flow, supply_water
 from beckwright.stages.surroundings import Surroundings, look_around
 from beckwright.stages.water import Water, run_water
 
 
 @value
 class Design:
-    """Everything worked out for one job. A changed job gives a new design; nothing here changes."""
+    """Everything worked out for one job. A changed job gives a new design; nothing here changes.
+
+    water     at the flows the designer named
+    flat_out  at the flow the chosen pump gives with nothing held back, for somebody will try it; no flow where it
+              cannot lift the water
+    """
 
     job: Job
     ground: Ground
     course: SetOutCourse
     water: Water
+    flat_out: Water
     freeboard: Freeboard
+    flat_out_freeboard: Freeboard
     reservoir: FilledReservoir
     supply: Supply
     quantities: Quantities
@@ -38,16 +45,20 @@ def design(job: Job, ground: Ground | None = None) -> Design:
     board = freeboard(course, water, job.course.freeboard_wanted)
     reservoir = fill_reservoir(job, ground, water)
     supply = supply_water(job, reservoir)
+    flat_out = run_water(course, job.source, flat_out_flow(supply), job.water_temperature)
+    flat_out_board = freeboard(course, flat_out, job.course.freeboard_wanted)
     around = look_around(job, course)
     return Design(
         job=job,
         ground=ground,
         course=course,
         water=water,
+        flat_out=flat_out,
         freeboard=board,
+        flat_out_freeboard=flat_out_board,
         reservoir=reservoir,
         supply=supply,
         quantities=take_off(job, course, reservoir),
         surroundings=around,
-        findings=find(job, course, water, board, reservoir, supply, around),
+        findings=find(job, course, (water, flat_out), (board, flat_out_board), reservoir, supply, around),
     )

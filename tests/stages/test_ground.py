@@ -10,6 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.interpolate import LinearNDInterpolator
 
+from beckwright.base.errors import JobError
 from beckwright.base.quantities import FloatArray
 from beckwright.job.model import Survey
 from beckwright.stages.ground import (
@@ -256,22 +257,22 @@ class TestBreaklines:
 class TestRefusals:
     def test_points_on_each_other(self) -> None:
         points = np.vstack([grid(3, 3), [[1.0, 2.0]]])
-        with pytest.raises(ValueError, match=r"\(1\.000, 2\.000\) and \(1\.000, 2\.000\) lie on each other"):
+        with pytest.raises(JobError, match=r"\(1\.000, 2\.000\) and \(1\.000, 2\.000\) lie on each other"):
             build_ground(survey(points, np.zeros(10)))
 
     @pytest.mark.parametrize("angle", [0.0, 0.4])
     def test_points_on_one_line(self, angle: float) -> None:
-        with pytest.raises(ValueError, match="all lie on one line"):
+        with pytest.raises(JobError, match="all lie on one line"):
             build_ground(survey(turned(grid(9, 1), angle, (4e5, 3e5)), np.zeros(9)))
 
     def test_breaklines_that_cross(self) -> None:
-        with pytest.raises(ValueError, match=r"breaklines cross at \(0\.500, 0\.500\)"):
+        with pytest.raises(JobError, match=r"breaklines cross at \(0\.500, 0\.500\)"):
             build_ground(survey(grid(2, 2), np.zeros(4), (0, 3), (1, 2)))
 
     def test_breaklines_too_close_to_tell_apart(self) -> None:
         # Two lines 50 m long leave one point and are 1.2 mm apart at their ends.
         points = [[0.0, 0.0], [50.0, 0.0], [40.0, 1.2e-3], [25.0, 30.0], [25.0, -30.0]]
-        with pytest.raises(ValueError, match="too close to be told apart"):
+        with pytest.raises(JobError, match="too close to be told apart"):
             build_ground(survey(points, np.zeros(5), (0, 1), (0, 2)))
 
     @pytest.mark.parametrize("interval", [0.0, -0.1, math.nan, math.inf])

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from beckwright.compose import Design, design
 from beckwright.job.model import Hose, Job, NamedFlow, Pump, Running
-from beckwright.stages.supply import Duty, LaidHose, Supply, duty_of, friction_of, loss_sum, speed_for
+from beckwright.stages.supply import Duty, LaidHose, PumpCurve, Supply, curve_of, duty_of, loss_sum, speed_for
+from beckwright.stages.supply.hose import friction_of
 
 GRAVITY = 9.80665
 
@@ -28,6 +29,12 @@ def hose(plain: Job) -> Hose:
     return plain.route.chosen
 
 
+@pytest.fixture(scope="session")
+def curve(pump: Pump) -> PumpCurve:
+    """The same as plain numbers."""
+    return curve_of(pump)
+
+
 def without_loss(hose: Hose) -> LaidHose:
     return LaidHose(hose=replace(hose, bore=1.0), length=1e-9, fittings=0.0, viscosity=1e-6)
 
@@ -41,23 +48,25 @@ class TestDuty:
         ("lift", "flow", "watts"),
         [(3.5, 0.001, 120), (3.0, 0.002, 140), (1.5, 0.003, 150), (0.75, 0.0035, 155)],
     )
-    def test_straight_between_the_rows(self, pump: Pump, hose: Hose, lift: float, flow: float, watts: float) -> None:
+    def test_straight_between_the_rows(
+        self, curve: PumpCurve, hose: Hose, lift: float, flow: float, watts: float
+    ) -> None:
         """Hand calculation, no loss: the flow at which the table gives the lift."""
-        duty = duty_of(pump, 1, without_loss(hose), lift)
+        duty = duty_of(curve, 1, without_loss(hose), lift)
         assert isinstance(duty, Duty)
         assert (duty.flow, duty.watts) == pytest.approx((flow, watts), rel=1e-6)
 
-    def test_two_together_without_loss_give_twice(self, pump: Pump, hose: Hose) -> None:
-        duty = duty_of(pump, 2, without_loss(hose), 1.5)
+    def test_two_together_without_loss_give_twice(self, curve: PumpCurve, hose: Hose) -> None:
+        duty = duty_of(curve, 2, without_loss(hose), 1.5)
         assert isinstance(duty, Duty)
         assert (duty.flow, duty.watts) == pytest.approx((0.006, 300), rel=1e-6)
 
-    def test_a_lift_the_pump_cannot_reach(self, pump: Pump, hose: Hose) -> None:
-        assert duty_of(pump, 1, without_loss(hose), 4.0) is None
-        assert duty_of(pump, 1, without_loss(hose), 5.0) is None
+    def test_a_lift_the_pump_cannot_reach(self, curve: PumpCurve, hose: Hose) -> None:
+        assert duty_of(curve, 1, without_loss(hose), 4.0) is None
+        assert duty_of(curve, 1, without_loss(hose), 5.0) is None
 
-    def test_no_flow_is_told_beyond_the_last_row(self, pump: Pump, hose: Hose) -> None:
-        duty = duty_of(pump, 1, without_loss(hose), 0.0)
+    def test_no_flow_is_told_beyond_the_last_row(self, curve: PumpCurve, hose: Hose) -> None:
+        duty = duty_of(curve, 1, without_loss(hose), 0.0)
         assert isinstance(duty, Duty)
         assert duty.flow == pytest.approx(0.004, rel=1e-9)
 
@@ -70,6 +79,12 @@ class TestDuty:
 
 
 class TestLosses:
+    @given(flow=st.floats(1e-5, 0.01))
+    def test_the_quick_sum_is_the_slow_one(self, hose: Hose, flow: float) -> None:
+        laid = LaidHose(hose=replace(hose, loss_factor=1.2), length=20.0, fittings=1.5, viscosity=1.0e-6)
+        losses = laid.losses_at(flow)
+        assert laid.head_lost(flow) == pytest.approx(losses.along + losses.fittings, rel=1e-12)
+
     def test_losses_by_the_reference_library(self, hose: Hose) -> None:
         """2 L/s through 20 m of 50 mm, roughness 0.01 mm, K 1.5, 1.0e-6 m2/s: friction by ``fluids``."""
         laid = LaidHose(hose=hose, length=20.0, fittings=1.5, viscosity=1.0e-6)
@@ -123,20 +138,20 @@ class TestLosses:
 
 
 class TestSpeed:
-    def test_speed_by_hand(self, pump: Pump) -> None:
+    def test_speed_by_hand(self, curve: PumpCurve) -> None:
         """1 L/s at 1.0 m: 4 n**2 - 0.5 n - 1 = 0 gives 0.5664."""
-        assert speed_for(pump, 0.001, 1.0) == pytest.approx((0.5 + sqrt(16.25)) / 8, rel=1e-9)
+        assert speed_for(curve, 0.001, 1.0) == pytest.approx((0.5 + sqrt(16.25)) / 8, rel=1e-9)
 
     @given(at_full=st.floats(1e-5, 0.0039), speed=st.floats(0.1, 1.0))
-    def test_speed_undoes_the_affinity_laws(self, pump: Pump, at_full: float, speed: float) -> None:
+    def test_speed_undoes_the_affinity_laws(self, curve: PumpCurve, at_full: float, speed: float) -> None:
         """Q goes with n and H with n**2 (Crane TP-410, example 7-33)."""
         head = float(np.interp(at_full, [0, 0.002, 0.004], [4.0, 3.0, 0.0]))
-        assert speed_for(pump, speed * at_full, speed**2 * head) == pytest.approx(speed, rel=1e-7)
+        assert speed_for(curve, speed * at_full, speed**2 * head) == pytest.approx(speed, rel=1e-7)
 
     @given(flow=st.floats(1e-4, 0.01), head=st.floats(0.01, 8))
-    def test_above_one_just_where_the_table_gives_less(self, pump: Pump, flow: float, head: float) -> None:
+    def test_above_one_just_where_the_table_gives_less(self, curve: PumpCurve, flow: float, head: float) -> None:
         can = flow <= 0.004 and float(np.interp(flow, [0, 0.002, 0.004], [4.0, 3.0, 0.0])) >= head
-        speed = speed_for(pump, flow, head)
+        speed = speed_for(curve, flow, head)
         assert (speed <= 1 + 1e-9) if can else (speed > 1 - 1e-9)
 
 

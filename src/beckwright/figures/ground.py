@@ -29,8 +29,12 @@ def ground_figures(design: Design) -> Iterator[Figure]:
 
 
 def _freeboards(design: Design) -> Iterator[Figure]:
-    at, board, water = design.course.stations, design.freeboard, design.water
-    for number, flow in enumerate(water.names):
+    at = design.course.stations
+    for water, board, number in (
+        *((design.water, design.freeboard, number) for number in range(len(design.water.names))),
+        *((design.flat_out, design.flat_out_freeboard, number) for number in range(len(design.flat_out.names))),
+    ):
+        flow = water.names[number]
         for side, settled, edges in (
             ("left", board.settled_left, at.settled_left),
             ("right", board.settled_right, at.settled_right),

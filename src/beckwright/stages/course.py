@@ -6,6 +6,7 @@ the water stage adds still and running water.
 
 import numpy as np
 
+from beckwright.base.errors import JobError, Problem
 from beckwright.base.quantities import BoolArray, FloatArray, IntArray, Length, Lengths, Level, Levels, Points, Ratio
 from beckwright.base.values import value
 from beckwright.equations.lining import settled_edge
@@ -136,10 +137,9 @@ def _read_stations(
     liner = bed - stone - layers.fleece_over
     left, right = _edges(course, chainage, rim)
     points = alignment.at(chainage)
-    level, _ = _ground_at(ground, points, np.zeros_like(rim))
-    sideways = [width / 2 + course.side_slope * (edge - rim) for edge in (left, right)]
-    ground_left, on_left = _ground_at(ground, alignment.beside(chainage, sideways[0]), level)
-    ground_right, on_right = _ground_at(ground, alignment.beside(chainage, -sideways[1]), level)
+    to_left, to_right = (width / 2 + course.side_slope * (edge - rim) for edge in (left, right))
+    banks = (points, alignment.beside(chainage, to_left), alignment.beside(chainage, -to_right))
+    (level, ground_left, ground_right), surveyed = _ground_at(ground, banks, chainage)
     return Stations(
         chainage=chainage,
         reach=reach,
@@ -157,7 +157,7 @@ def _read_stations(
         ground_right=ground_right,
         settled_left=settled_edge.over(left, np.minimum(ground_left, left), course.settlement),
         settled_right=settled_edge.over(right, np.minimum(ground_right, right), course.settlement),
-        surveyed=on_left & on_right,
+        surveyed=surveyed,
     )
 
 
@@ -226,11 +226,25 @@ def _edges(course: Course, chainage: Lengths, rim: Levels) -> tuple[Levels, Leve
     return left, right
 
 
-def _ground_at(ground: Ground, points: Points, otherwise: Levels) -> tuple[Levels, BoolArray]:
-    """Ground levels; where a point lies off the survey, ``otherwise`` stands in and the mask says so."""
+def _ground_at(ground: Ground, lines: tuple[Points, ...], chainage: Lengths) -> tuple[tuple[Levels, ...], BoolArray]:
+    """Ground under the course line and beside it; off the survey the level on the line stands in, and the mask says so.
+
+    Raises JobError where the line itself leaves the survey: the smooth line may bulge beyond the points it joins.
+    """
+    points = np.vstack(lines)
     on = inside(ground, points)
-    if on.all():
-        return level_at(ground, points), on
-    levels = otherwise.copy()
+    if not on[: len(chainage)].all():
+        raise JobError([_off_survey(float(chainage[np.argmin(on[: len(chainage)])]))])
+    levels = np.zeros(len(points))
     levels[on] = level_at(ground, points[on])
-    return levels, on
+    parts = np.split(np.where(on, levels, np.tile(levels[: len(chainage)], len(lines))), len(lines))
+    return tuple(parts), np.logical_and.reduce(np.split(on, len(lines)))
+
+
+def _off_survey(chainage: Length) -> Problem:
+    return Problem(
+        place="job.toml course.line_m",
+        found=f"the smooth line leaves the survey at {chainage:.2f} m from the source",
+        rule="The course lies on surveyed ground",
+        remedy="Shoot points beyond it, or move the line's points inwards",
+    )

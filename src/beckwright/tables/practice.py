@@ -18,6 +18,15 @@ def _habit(amount: float, low: float, high: float, unit: str, place: str, *, jur
 
 
 FREEBOARD_LEAST = _habit(0.05, 0.05, 0.08, "m", "edge of the lining over running water at stone: the least quoted")
+FREEBOARD_FAILS = Tabled(
+    amount=0.025,
+    low=0.025,
+    high=0.025,
+    unit="m",
+    grade=Grade.ASSUMED,
+    source="",
+    place="half the least freeboard quoted: survey, digging and one leaf take up that much",
+)
 FREEBOARD_WISE = _habit(0.10, 0.10, 0.15, "m", "edge of the lining over running water on soft ground")
 
 SETTLEMENT_TIPPED = _habit(0.10, 0.08, 0.15, "1", "tipped fill sinks by this share of its depth, most in year one")

@@ -19,6 +19,7 @@ from beckwright.papers.drawing import (
     Point,
     Polyline,
     Text,
+    Weight,
     rectangle,
 )
 from beckwright.papers.labels import paragraph
@@ -30,6 +31,7 @@ LEFT, LOW = 20.0, 10.0
 WIDE, HIGH = A3_FLAT[0] - LEFT - 10.0, A3_FLAT[1] - 2 * LOW
 RIGHT, TOP = LEFT + WIDE, LOW + HIGH
 TITLE_WIDE, TITLE_HIGH = 150.0, 32.0
+LEAST = 1.8
 """Frame of ISO 5457: 20 mm for binding at the left, 10 mm elsewhere; the title block in the lower right corner."""
 
 
@@ -59,23 +61,24 @@ def frame(job: "Job", title: SheetTitle) -> tuple[Mark, ...]:
     words = (
         Text(at=(left + 3, low + 23.5), words=title.title, height=5.0, weight=700, narrow=True),
         Text(at=(left + 3, low + 18.2), words=title.reader, height=2.2),
-        Text(at=(left + 3, low + 10.2), words=f"{job.title.name}. {invented}", height=2.5, weight=600),
-        Text(at=(left + 3, low + 2.5), words=f"Levels: {job.datum.name} = {metres(job.datum.level)}", height=2.2),
+        _within((left + 3, low + 10.2), f"{job.title.name}. {invented}", 2.5, 99.0, weight=600),
+        _within((left + 3, low + 2.5), f"Levels: {job.datum.name} = {metres(job.datum.level)}", 2.2, 99.0),
         Text(at=(left + 106, low + 27.5), words="revision", height=1.8),
         _fitted((left + 106, low + 19), job.title.revision, 13.0),
         Text(at=(left + 120, low + 19), words=job.title.date, height=2.5, weight=600),
         Text(at=(left + 106, low + 11.5), words="scale on A3", height=1.8),
         Text(at=(left + 106, low + 4.5), words=title.scale, height=2.2, weight=600, narrow=True),
         Text(at=(left + 130, low + 11.5), words="sheet", height=1.8),
-        Text(at=(left + 130, low + 3.5), words=f"{title.number}/{title.of}", height=5.0, weight=700),
+        _within((left + 130, low + 3.5), f"{title.number}/{title.of}", 5.0, 18.5, weight=700),
     )
     border = Polyline(points=rectangle((LEFT, LOW), (WIDE, HIGH)), layer="frame", pen=pens.FRAME, closed=True)
     block = Polyline(points=rectangle((left, low), (TITLE_WIDE, TITLE_HIGH)), layer="frame", closed=True, fill=WHITE)
     return (block, border, *(_line(*ends, pens.MEDIUM) for ends in lines), *words)
 
 
-def scale_bar(at: Point, scale: float, length: int) -> tuple[Mark, ...]:
-    """A black and white bar of ``length`` metres in four fields: it can be laid against a rule."""
+def scale_bar(at: Point, scale: float) -> tuple[Mark, ...]:
+    """A black and white bar of whole metres in four fields: it can be laid against a rule."""
+    length = bar_length(scale)
     field = 1000.0 * length / scale / 4
     marks: list[Mark] = []
     for number in range(4):
@@ -125,6 +128,18 @@ def bullet(at: Point, severity: int) -> tuple[Mark, ...]:
     fill = RED if severity == 3 else None
     pen = Pen(width=0.35, colour=BLACK if severity == 1 else RED)
     return (Circle(at=at, radius=1.1, layer="text", pen=pen, fill=fill),)
+
+
+def _within(at: Point, words: str, height: Millimetres, room: Millimetres, *, weight: Weight = 400) -> Text:
+    """Words set narrow, then smaller, until they fit; never below the least height that can be read."""
+    narrow = fonts.width(words, height, weight=weight) > room
+    taken = fonts.width(words, height, weight=weight, narrow=narrow)
+    return Text(at=at, words=words, height=max(LEAST, height * min(1.0, room / taken)), weight=weight, narrow=narrow)
+
+
+def bar_length(scale: float) -> int:
+    """Whole metres that a scale bar of no more than 70 mm shows."""
+    return max((length for length in (1, 2, 5, 10, 20, 50, 100) if 1000 * length / scale <= 70), default=1)
 
 
 def _fitted(at: Point, words: str, room: Millimetres) -> Text:

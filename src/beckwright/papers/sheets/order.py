@@ -6,7 +6,8 @@ import numpy as np
 
 from beckwright.base.words import band, flow, grouped, kilowatt_hours, litres, metres, millimetres, share, tonnes, watts
 from beckwright.compose import Design
-from beckwright.papers.drawing import A3_FLAT, Mark, Sheet, Text
+from beckwright.papers.drawing import A3_FLAT, Mark, Sheet
+from beckwright.papers.labels import paragraph
 from beckwright.papers.sheets.frame import LEFT, TOP, SheetTitle, frame, heading, notes
 from beckwright.papers.sheets.table import table
 from beckwright.stages.supply import Offer
@@ -158,11 +159,12 @@ def _pairs(design: Design, left: float) -> list[Mark]:
     if len(ranked) > len(shown):
         words.append(f"{len(ranked) - len(shown)} more pairs do worse.")
     marks: list[Mark] = [heading((left, TOP - 9), "Every pump with every hose on offer"), *drawn]
-    marks.extend(Text(at=(left, down - 6 - 4 * row), words=line, height=2.2) for row, line in enumerate(words))
-    held = design.reservoir
-    marks.append(
-        Text(at=(left, down - 6 - 4 * len(words)), words=f"Reservoir: {litres(held.useful)} usable.", height=2.2)
-    )
+    words.append(f"Reservoir: {litres(design.reservoir.useful)} usable.")
+    down -= 6
+    for line in words:
+        said = paragraph((left, down), line, sum(widths), 2.2)
+        marks.extend(said)
+        down = said[-1].at[1] - 4.2
     return marks
 
 

@@ -80,7 +80,7 @@ def _plan_sheet(design: Design, windows: tuple[Window, ...], place: int, number:
         *frame(design.job, title),
         _divider(),
         *_match_lines(windows, place, number),
-        *scale_bar((LEFT + 8, LOW + 6), window.scale, 5 if window.scale <= 100 else 20),
+        *scale_bar((LEFT + 8, LOW + 6), window.scale),
         *north_point((LEFT + 14, TOP - 18), window.turn),
         *_column(design),
     )

@@ -27,7 +27,18 @@ from beckwright.papers.drawing import (
     section_window,
 )
 from beckwright.papers.labels import Box, Label, place
-from beckwright.papers.sheets.frame import LEFT, LOW, RIGHT, TITLE_HIGH, TOP, SheetTitle, frame, heading, scale_bar
+from beckwright.papers.sheets.frame import (
+    LEFT,
+    LOW,
+    RIGHT,
+    TITLE_HIGH,
+    TOP,
+    SheetTitle,
+    bar_length,
+    frame,
+    heading,
+    scale_bar,
+)
 from beckwright.stages.levels import places
 from beckwright.stages.water.beds import HIGH
 
@@ -48,7 +59,7 @@ def story_sheet(design: Design, number: int, of: int) -> Sheet:
     along = next(scale for scale in SCALES if scale >= max(1000 * design.course.length / WIDE, 20.0))
     section, strip = _section_window(design, along), _strip_window(along)
     up = section.scale_up
-    scale, bar = f"1:{along:g}; up 1:{up:g}", 4 if along <= 100 else 10
+    scale = f"1:{along:g}; up 1:{up:g}"
     marks = (
         *frame(
             design.job,
@@ -58,9 +69,9 @@ def story_sheet(design: Design, number: int, of: int) -> Sheet:
         *_strip_ruled(design, strip),
         *_level_table(design, section),
         *_key(),
-        *scale_bar((LEFT + 8, LOW + 3), along, bar),
+        *scale_bar((LEFT + 8, LOW + 3), along),
         Text(
-            at=(LEFT + 20 + 1000 * bar / along, LOW + 3.2),
+            at=(LEFT + 20 + 1000 * bar_length(along) / along, LOW + 3.2),
             words="Set out to 5 mm. Lips to 2 mm across.",
             height=2.2,
             weight=600,

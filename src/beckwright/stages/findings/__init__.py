@@ -18,15 +18,19 @@ from beckwright.stages.water import Water
 def find(
     job: Job,
     course: SetOutCourse,
-    water: Water,
-    board: Freeboard,
+    waters: tuple[Water, Water],
+    boards: tuple[Freeboard, Freeboard],
     filled: FilledReservoir,
     supply: Supply,
     around: Surroundings,
 ) -> tuple[Finding, ...]:
-    """All findings, the heaviest first, each kind in the order of the work."""
+    """All findings, the heaviest first, each kind in the order of the work.
+
+    waters, boards  at the named flows, and with the pump flat out
+    """
+    water, _ = waters
     found = [
-        *edge_findings(course, water, board),
+        *edge_findings(course, waters, boards),
         *water_findings(water),
         *supply_findings(job, supply),
         *pit_findings(job, course, filled),

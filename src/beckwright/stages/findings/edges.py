@@ -10,18 +10,20 @@ from beckwright.base.words import chainages, millimetres
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.levels import Freeboard, places
 from beckwright.stages.water import Water
-from beckwright.tables.practice import FREEBOARD_LEAST
+from beckwright.tables.practice import FREEBOARD_FAILS, FREEBOARD_LEAST
 
 MEND = 1.0
 """Low places no farther apart than this are mended as one, m."""
 
 
-def edge_findings(course: SetOutCourse, water: Water, board: Freeboard) -> Iterator[Finding]:
+def edge_findings(course: SetOutCourse, waters: tuple[Water, ...], boards: tuple[Freeboard, ...]) -> Iterator[Finding]:
     """Short freeboard, side by side and place by place, at the flow that leaves least; and banks nobody surveyed."""
-    at = course.stations
-    for side, settled in (("left", board.settled_left), ("right", board.settled_right)):
+    at, board = course.stations, boards[0]
+    names = [name for water in waters for name in water.names]
+    for side in ("left", "right"):
+        settled = np.vstack([getattr(each, f"settled_{side}") for each in boards])
         worst = settled.min(axis=0)
-        flow = water.names[int(np.argmin(settled.min(axis=1)))] if len(settled) else ""
+        flow = names[int(np.argmin(settled.min(axis=1)))]
         for start, end in places(worst < board.wanted, at.chainage, MEND):
             here = (at.chainage >= start) & (at.chainage <= end)
             yield _short(side, flow, start, end, worst, here, board)
@@ -41,7 +43,7 @@ def _short(
     side: str, flow: str, start: float, end: float, worst: FloatArray, here: BoolArray, board: Freeboard
 ) -> Finding:
     left = float(worst[here].min())
-    fails = left < FREEBOARD_LEAST.amount
+    fails = left < FREEBOARD_FAILS.amount
     raise_by = np.ceil((board.wanted - left) / 0.005 - 1e-6) * 0.005
     stands = f"{millimetres(left)} left" if left >= 0 else f"{millimetres(-left)} under water"
     return Finding(
@@ -52,5 +54,5 @@ def _short(
         cure=f"Raise that edge {millimetres(raise_by)}.",
         source=f"common practice: {FREEBOARD_LEAST.place}",
         chainage=(start, end),
-        figure=f"freeboard.{flow}.{side}",
+        figure=f"freeboard.{flow.replace(' ', '_')}.{side}",
     )

@@ -6,6 +6,8 @@ import numpy as np
 
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.words import band, flow, metres, millimetres, share
+from beckwright.equations.lips import lip_unit_flow
+from beckwright.equations.resistance import rice_riprap_n
 from beckwright.stages.water import Water
 from beckwright.stages.water.beds import HIGH, LOW, MIDDLE
 from beckwright.stages.water.hidden import exchange_length
@@ -22,6 +24,7 @@ def water_findings(water: Water) -> Iterator[Finding]:
     for number, name in enumerate(water.names):
         yield from _hidden(water, number, name)
         yield from _clinging(water, number, name)
+    yield from _untested(water)
 
 
 def _hidden(water: Water, number: int, name: str) -> Iterator[Finding]:
@@ -83,3 +86,27 @@ def _clinging(water: Water, number: int, name: str) -> Iterator[Finding]:
 
 def _listed(names: list[str]) -> str:
     return names[0] if len(names) == 1 else ", ".join(names[:-1]) + " and " + names[-1]
+
+
+def _untested(water: Water) -> Iterator[Finding]:
+    """Say where the laws are used outside what their sources tested; the bands are our answer to it."""
+    outside = []
+    heads = np.concatenate([lip.head[MIDDLE] for lip in water.lips])
+    least = lip_unit_flow.limits["head"][0]
+    if heads.min() < least:
+        run_at = band(heads.min(), heads.max(), 1, "mm", scale=1000)
+        outside.append(f"lips run at {run_at}, no weir is rated below {millimetres(least)}")
+    sizes = [run.law.grain50 for run in water.runs if run.law.names[LOW] == rice_riprap_n.name]
+    if sizes and rice_riprap_n.outside(median_size=min(sizes), slope=0.1):
+        low, high = rice_riprap_n.limits["median_size"]
+        fitted = band(low, high, 1, "mm", scale=1000)
+        outside.append(f"the riprap law was fitted on stones of {fitted}, these are {millimetres(min(sizes))}")
+    if outside:
+        yield Finding(
+            severity=Severity.NOTE,
+            code="outside-tested-range",
+            place="Laws of the water",
+            says="; ".join(outside).capitalize() + ".",
+            cure="Trust the bands, not their middle, and measure at switch-on.",
+            source="limits given by the sources",
+        )

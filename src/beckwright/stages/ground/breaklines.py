@@ -11,6 +11,7 @@ from itertools import pairwise
 import numpy as np
 
 from beckwright.base.quantities import BoolArray, IntArray, Length, Lengths, Levels, Points
+from beckwright.stages.ground.refusal import refused
 
 ON_THE_LINE: Length = 1e-3
 """A survey point this near a breakline in plan lies on it: nobody holds a staff closer."""
@@ -50,8 +51,8 @@ def _refuse_crossings(points: Points, ends: IntArray) -> None:
     one, other = shapely.STRtree(lines).query(lines, predicate="crosses")
     if len(one):
         east, north = shapely.get_coordinates(shapely.intersection(lines[one[0]], lines[other[0]]))[0]
-        message = f"breaklines cross at ({east:.3f}, {north:.3f}) without a survey point: shoot one there for both"
-        raise ValueError(message)
+        found = f"breaklines cross at ({east:.3f}, {north:.3f}) without a survey point"
+        raise refused(found, "Shoot a point there and give it to one of them")
 
 
 def _split(points: Points, levels: Levels, ends: IntArray) -> tuple[Points, Levels]:
@@ -85,5 +86,5 @@ def _crowded(points: Points, ends: IntArray) -> BoolArray:
 def _refuse_short(starts: Points, lengths: Lengths) -> None:
     if lengths.min() < 2.0 * ON_THE_LINE:
         east, north = starts[np.argmin(lengths)]
-        message = f"two breaklines near ({east:.3f}, {north:.3f}) run too close to be told apart: leave one out"
-        raise ValueError(message)
+        found = f"two breaklines near ({east:.3f}, {north:.3f}) run too close to be told apart"
+        raise refused(found, "Leave one of them out")

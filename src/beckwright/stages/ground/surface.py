@@ -7,6 +7,7 @@ from beckwright.base.values import value
 from beckwright.job.model import Survey
 from beckwright.stages.ground.breaklines import split_breaklines
 from beckwright.stages.ground.lookup import TOUCHING, Lookup, build_lookup, distances_inside, find_triangles
+from beckwright.stages.ground.refusal import refused
 
 
 @value
@@ -99,21 +100,21 @@ def _triangulate(points: Points) -> IntArray:
 
     # Delaunay squares the coordinates: six-figure eastings would eat the digits.
     middle = (points.min(axis=0) + points.max(axis=0)) / 2.0
-    one_line = "the survey points all lie on one line: no surface goes through them"
+    one_line = "the survey points all lie on one line", "Shoot points to both sides of the course"
     try:
         net = Delaunay(points - middle)
     except QhullError as error:
-        raise ValueError(one_line) from error
+        raise refused(*one_line) from error
     if len(net.coplanar):
         one, _, other = net.coplanar[0]
-        message = f"survey points {_place(points[one])} and {_place(points[other])} lie on each other"
-        raise ValueError(message)
+        found = f"survey points {_place(points[one])} and {_place(points[other])} lie on each other"
+        raise refused(found, "Take one of them out")
     triangles = net.simplices.astype(np.int64)
     corners = points[triangles]
     # Points in a row along the outline leave slivers of no height where rounding has bent the row.
     triangles = triangles[_doubled_areas(corners) > TOUCHING * _longest_sides(corners)]
     if not len(triangles):
-        raise ValueError(one_line)
+        raise refused(*one_line)
     return triangles
 
 
