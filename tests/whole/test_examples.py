@@ -76,8 +76,8 @@ class TestHazelBank:
         assert oak.nearest == pytest.approx(5.5, abs=0.05)
 
     def test_fill_that_settles_drops_edges(self) -> None:
-        """Hand calculation: at the first lip the dig stands up to 0.08 m over the ground (brief: 0.07 m), with 150 mm of
-        make-up and 200 mm of edge on it: 0.43 m, of which a tenth is lost. (The brief's 30 mm leaves out the make-up.)"""
+        """Hand calculation: at the first lip the dig stands 0.08 m over the ground (brief: 0.07 m), 150 mm of make-up
+        and 200 mm of edge on it: 0.43 m, of which a tenth is lost. (The brief's 30 mm leaves out the make-up.)"""
         at = designed("hazel_bank").course.stations
         lost = np.concatenate([at.edge_left - at.settled_left, at.edge_right - at.settled_right])
         assert lost.max() == pytest.approx(0.043, abs=0.003)

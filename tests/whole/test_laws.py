@@ -347,7 +347,7 @@ def test_frozen_all_the_way_down(name: str) -> None:
         elif isinstance(held, np.ndarray):
             assert not held.flags.writeable, path
         else:
-            assert held is None or isinstance(held, str | int | float | bool | tuple | np.generic), path
+            assert held is None or isinstance(held, str | int | float | bool | tuple | slice | np.generic), path
     assert np.ndarray in kinds
 
 
@@ -449,6 +449,7 @@ PLAIN = {
     "pump table and hose loss",
     "rest level less everything a dry course takes up",
     "rest level less the water in motion",
+    "the running level, but no lower than the pump's least",
     "source lip less the fall",
     "stone layer",
     "strickler_n",

@@ -1,5 +1,7 @@
 """A figure: one result a person may read, with its unit, its band, its grade, and how it was worked."""
 
+import re
+
 from beckwright.base.published import Equation, Grade
 from beckwright.base.values import value
 
@@ -45,3 +47,8 @@ class Figure:
     equation: Equation | None
     inputs: tuple[Input, ...]
     note: str
+
+
+def dotted(*parts: str) -> str:
+    """A figure's name from words people gave: ``dotted("water", "open day", "run 1")`` is ``water.open_day.run_1``."""
+    return ".".join("_".join(re.sub(r"[.,:]", " ", part.lower()).split()) for part in parts)

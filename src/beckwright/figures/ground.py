@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from beckwright.base.figures import Figure
+from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
 from beckwright.compose import Design
 from beckwright.equations.lining import edge_over_water
 from beckwright.equations.trees import combined_stem, combined_stem_many, root_radius
-from beckwright.figures.make import by, slug, told, worked
+from beckwright.figures.make import by, told, worked
 from beckwright.stages.surroundings import RootCircle
 from beckwright.stages.water.beds import HIGH
 from beckwright.tables.trees import ROOT_RADIUS_CAP
@@ -42,7 +42,7 @@ def _freeboards(design: Design) -> Iterator[Figure]:
             worst = int(np.argmin(settled[number]))
             yield worked(
                 design.job,
-                f"freeboard.{slug(flow)}.{side}",
+                f"freeboard.{dotted(flow)}.{side}",
                 f"Least freeboard of the {side} edge at {flow}, at {at.chainage[worst]:.2f} m",
                 settled[number, worst],
                 by(
@@ -61,7 +61,7 @@ def at_level(levels: np.ndarray[tuple[int, ...], np.dtype[np.float64]], station:
 
 
 def _circle(design: Design, circle: RootCircle) -> Iterator[Figure]:
-    tree, stem = circle.tree, f"trees.{slug(circle.tree.name)}.stem"
+    tree, stem = circle.tree, f"trees.{dotted(circle.tree.name)}.stem"
     if len(tree.stems) == 1:
         yield told(stem, f"Stem of {tree.species} {tree.name}", circle.stem, "m", source="job: trees")
     elif len(tree.stems) < 6:
@@ -82,7 +82,7 @@ def _circle(design: Design, circle: RootCircle) -> Iterator[Figure]:
             circle.stem,
             by(combined_stem_many, mean=(mean, "job: trees"), count=(len(tree.stems), "job: trees")),
         )
-    name, label = f"trees.{slug(tree.name)}.root_radius", f"Root circle of {tree.species} {tree.name}, radius"
+    name, label = f"trees.{dotted(tree.name)}.root_radius", f"Root circle of {tree.species} {tree.name}, radius"
     if circle.radius < 12 * circle.stem:
         yield told(
             name,

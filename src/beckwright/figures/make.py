@@ -13,11 +13,6 @@ Came = tuple[float, str]
 """A number and where it came from: a figure's dotted name, ``job: KEY`` or ``table: ROW``."""
 
 
-def slug(name: str) -> str:
-    """A name as one word of a dotted name."""
-    return "_".join(name.lower().replace(".", " ").replace(",", " ").split())
-
-
 def weakest(grades: Iterable[Grade]) -> Grade:
     """The least sure of several grades."""
     return max(grades, key=ORDER.index)

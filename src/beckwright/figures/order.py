@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
-from beckwright.base.figures import Figure
+from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
 from beckwright.compose import Design
 from beckwright.equations.stone import stone_mass
-from beckwright.figures.make import by, slug, told, worked
+from beckwright.figures.make import by, told, worked
 
 
 def order_figures(design: Design) -> Iterator[Figure]:
@@ -48,7 +48,7 @@ def order_figures(design: Design) -> Iterator[Figure]:
         "order.lining.mass", "Mass of the lining", taken.lining_mass, "kg", source="area times job: layers.lining_kg_m2"
     )
     for bed in taken.beds:
-        stem = f"order.bed.{slug(bed.name)}"
+        stem = f"order.bed.{dotted(bed.name)}"
         yield told(
             f"{stem}.volume",
             f"{bed.name.capitalize()}, as laid",

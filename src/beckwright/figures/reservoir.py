@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from beckwright.base.figures import Figure
+from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
 from beckwright.compose import Design
 from beckwright.equations.reservoir import (
@@ -14,7 +14,7 @@ from beckwright.equations.reservoir import (
     uplift_use,
     useful_water,
 )
-from beckwright.figures.make import by, slug, told, worked
+from beckwright.figures.make import by, told, worked
 from beckwright.figures.water import ends_of
 from beckwright.stages.water.beds import MIDDLE
 
@@ -74,14 +74,23 @@ def _running(design: Design) -> Iterator[Figure]:
     for number, flow in enumerate(design.water.names):
         running = filled.running[:, number]
         yield told(
-            f"reservoir.level.running.{slug(flow)}",
+            f"reservoir.level.running.{dotted(flow)}",
             f"Level while {flow} runs",
             running[MIDDLE],
             "m",
             ends=ends_of(running),
             source="rest level less the water in motion",
             grade=Grade.PUBLISHED,
-            note=f"stored.{slug(flow)}.in_motion taken out of the layers of the pit",
+            note=f"stored.{dotted(flow)}.in_motion taken out of the layers of the pit",
+        )
+        yield told(
+            dotted("reservoir", "level", "drawn_from", flow),
+            f"Level the pump draws from at {flow}",
+            filled.drawn_from[MIDDLE, number],
+            "m",
+            ends=ends_of(filled.drawn_from[:, number]),
+            source="the running level, but no lower than the pump's least",
+            grade=Grade.PUBLISHED,
         )
         if filled.reserve is not None and filled.loss_rate is not None:
             pit = filled.pit
@@ -89,7 +98,7 @@ def _running(design: Design) -> Iterator[Figure]:
             spare = max(pit.held(float(running[MIDDLE])) - pit.held(pit.pump_minimum), 0.0)
             yield worked(
                 design.job,
-                f"reservoir.reserve.{slug(flow)}",
+                f"reservoir.reserve.{dotted(flow)}",
                 f"Dry days in reserve at {flow}",
                 reserve[MIDDLE],
                 by(
@@ -106,7 +115,7 @@ def _running(design: Design) -> Iterator[Figure]:
 
 def _uplifts(design: Design) -> Iterator[Figure]:
     for uplift in design.reservoir.uplifts:
-        stem = f"reservoir.uplift.{slug(uplift.state)}"
+        stem = f"reservoir.uplift.{dotted(uplift.state)}"
         yield worked(
             design.job,
             f"{stem}.pressure",
@@ -147,7 +156,7 @@ def _loads(design: Design) -> Iterator[Figure]:
             grade=Grade.PRACTICE,
         )
     for pressed in design.reservoir.pressed:
-        load, stem = pressed.load, f"reservoir.load.{slug(pressed.load.name)}"
+        load, stem = pressed.load, f"reservoir.load.{dotted(pressed.load.name)}"
         still = pressed.spread / load.dynamic
         yield worked(
             job,

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from beckwright.base.figures import Figure
+from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
 from beckwright.compose import Design
 from beckwright.equations.energy import energy_cost
@@ -18,7 +18,7 @@ from beckwright.equations.pipe import (
 )
 from beckwright.equations.pump import static_lift, total_head
 from beckwright.equations.water import water_viscosity
-from beckwright.figures.make import by, slug, told, worked
+from beckwright.figures.make import by, told, worked
 from beckwright.stages.supply import Duty, loss_sum
 from beckwright.stages.water.beds import MIDDLE
 
@@ -50,7 +50,7 @@ def supply_figures(design: Design) -> Iterator[Figure]:
         yield from _duty(design, "supply", "flat out", flat)
     for number, given in enumerate(supply.chosen.flows):
         if given.duty is not None:
-            stem = f"supply.{slug(given.name)}"
+            stem = f"supply.{dotted(given.name)}"
             yield worked(
                 job,
                 f"{stem}.lift",
@@ -61,7 +61,7 @@ def supply_figures(design: Design) -> Iterator[Figure]:
                     outlet=(job.source.hose_outlet, "job: source"),
                     running=(
                         float(design.reservoir.drawn_from[MIDDLE, number]),
-                        f"reservoir.level.running.{slug(given.name)}",
+                        dotted("reservoir", "level", "drawn_from", given.name),
                     ),
                 ),
                 grade=Grade.PUBLISHED,

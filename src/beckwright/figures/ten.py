@@ -3,11 +3,10 @@
 from collections.abc import Mapping
 
 from beckwright.base import words
-from beckwright.base.figures import Figure
+from beckwright.base.figures import Figure, dotted
 from beckwright.base.quantities import Duration, Flow
 from beckwright.compose import Design
 from beckwright.figures import figures_of
-from beckwright.figures.make import slug
 from beckwright.job.model import Job
 from beckwright.stages.reservoir import Pit
 
@@ -88,7 +87,7 @@ def _freeboard(named: Figures) -> Told:
 
 
 def _in_motion(named: Figures, flow: str) -> Told:
-    moving = named[f"stored.{slug(flow)}.in_motion"]
+    moving = named[f"stored.{dotted(flow)}.in_motion"]
     step = 10 if moving.high >= 1 else 1
     return f"Water in motion at {flow}", words.band(moving.low, moving.high, step, "L", scale=1000)
 
@@ -103,14 +102,14 @@ def _over_the_least(pit: Pit, level: Figure) -> str:
 
 
 def _reserve(named: Figures, flow: str) -> Told:
-    label, figure = f"Dry days in reserve at {flow}", named.get(f"reservoir.reserve.{slug(flow)}")
+    label, figure = f"Dry days in reserve at {flow}", named.get(f"reservoir.reserve.{dotted(flow)}")
     if figure is None:
         return label, "not known: the job names no climate station"
     return label, words.band(figure.low, figure.high, 0.5, "days", scale=1 / 86400)
 
 
 def _year(design: Design, named: Figures, flow: str) -> Told:
-    label, watts = f"Power at {flow}, and a year of running", named.get(f"supply.{slug(flow)}.watts")
+    label, watts = f"Power at {flow}, and a year of running", named.get(f"supply.{dotted(flow)}.watts")
     drawn = "this pump cannot give it" if watts is None else words.watts(watts.amount)
     energy, cost = named.get("supply.year.energy"), named.get("supply.year.cost")
     if energy is None:
@@ -122,7 +121,7 @@ def _year(design: Design, named: Figures, flow: str) -> Told:
 
 def _over_runs(named: Figures, flow: str, last: str) -> list[Figure]:
     """One figure of every run at one flow."""
-    stem = f"water.{slug(flow)}."
+    stem = f"water.{dotted(flow)}."
     return [figure for name, figure in named.items() if name.startswith(stem) and name.endswith(f".{last}")]
 
 

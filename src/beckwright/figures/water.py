@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from beckwright.base.figures import Figure
+from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
 from beckwright.base.quantities import FloatArray
 from beckwright.compose import Design
@@ -24,7 +24,7 @@ from beckwright.equations.reservoir import stored_water, water_lent
 from beckwright.equations.resistance import rice_riprap_n, strickler_n, variable_power_ratio
 from beckwright.equations.stone_layer import ergun_velocity, layer_flow, rough_grain_velocity, share_shown
 from beckwright.equations.water import water_viscosity
-from beckwright.figures.make import by, slug, told, worked
+from beckwright.figures.make import by, told, worked
 from beckwright.stages.water.beds import HIGH, LOW, MIDDLE
 from beckwright.stages.water.steady import RunWater
 from beckwright.tables.lips import LIP_COEFFICIENTS
@@ -51,12 +51,12 @@ def water_figures(design: Design) -> Iterator[Figure]:
 
 
 def ends_of(band: FloatArray) -> tuple[float, float]:
-    """Low and high of three, whichever way round."""
-    return float(min(band[LOW], band[HIGH])), float(max(band[LOW], band[HIGH]))
+    """Least and greatest of three; which law gives which depends on how much of the water each lets hide."""
+    return float(band.min()), float(band.max())
 
 
 def _run(design: Design, run: RunWater) -> Iterator[Figure]:
-    job, key, bed = design.job, slug(run.run.name), run.run.bed
+    job, key, bed = design.job, dotted(run.run.name), run.run.bed
     given = f"job: beds.{bed.name}"
     yield told(
         f"run.{key}.gradient",
@@ -114,7 +114,7 @@ def _run(design: Design, run: RunWater) -> Iterator[Figure]:
 
 
 def _roughness(design: Design, run: RunWater) -> Iterator[Figure]:
-    key = slug(run.run.name)
+    key = dotted(run.run.name)
     for end, band in (("low", LOW), ("middle", MIDDLE), ("high", HIGH)):
         name, n = run.law.names[band], run.law.manning[band]
         label = f"Roughness of {run.run.name}, for the {end} depth"
@@ -152,10 +152,10 @@ def _roughness(design: Design, run: RunWater) -> Iterator[Figure]:
 def _run_at_flow(design: Design, run: RunWater, number: int) -> Iterator[Figure]:
     """The water where most of it is hidden: half way between two places that force it up."""
     water, at, job = design.water, design.course.stations, design.job
-    here = at.of(run.number)
+    here = run.stations
     station = here.start + int(np.argmax(water.hidden[MIDDLE, number, here]))
     flow, total = water.names[number], float(water.flows[number])
-    stem, key = f"water.{slug(flow)}.{slug(run.run.name)}", slug(run.run.name)
+    stem, key = f"water.{dotted(flow)}.{dotted(run.run.name)}", dotted(run.run.name)
     where = f"{run.run.name} at {flow}, {at.chainage[station]:.2f} m"
     hidden, depth, shown, velocity = (
         values[:, number, station] for values in (water.hidden, water.depth, water.shown, water.velocity)
@@ -234,7 +234,7 @@ def _depth_note(run: RunWater) -> str:
 def _velocity(design: Design, run: RunWater, stem: str, where: str, depth: float, visible: float) -> Iterator[Figure]:
     """The chain from depth to flow by the middle law, so that the trial depth can be proved by hand."""
     job, slope, width = design.job, design.course.side_slope, run.run.width
-    key, comes = slug(run.run.name), "job: course"
+    key, comes = dotted(run.run.name), "job: course"
     area, perimeter = wetted_area(width, depth, slope), wetted_perimeter(width, depth, slope)
     radius = hydraulic_radius(area, perimeter)
     section = {
@@ -316,7 +316,7 @@ def _velocity(design: Design, run: RunWater, stem: str, where: str, depth: float
 def _lips(design: Design, number: int) -> Iterator[Figure]:
     flow, total, job = design.water.names[number], float(design.water.flows[number]), design.job
     for lip in design.water.lips:
-        stem, where = f"lip.{slug(lip.name)}.{slug(flow)}", f"{lip.name} at {flow}"
+        stem, where = f"lip.{dotted(lip.name)}.{dotted(flow)}", f"{lip.name} at {flow}"
         across, row = float(lip.unit_flow[number]), LIP_COEFFICIENTS[lip.kind]
         yield worked(
             job,
@@ -361,7 +361,7 @@ def _pools(design: Design, number: int) -> Iterator[Figure]:
     flow = design.water.names[number]
     for pool in design.water.pools:
         rise = pool.level[:, number] - pool.rim
-        stem = f"pool.{slug(pool.name)}.{slug(flow)}"
+        stem = f"pool.{dotted(pool.name)}.{dotted(flow)}"
         yield told(
             f"{stem}.rise",
             f"Rise of {pool.name} over its rim at {flow}",
@@ -390,7 +390,7 @@ def _pools(design: Design, number: int) -> Iterator[Figure]:
 
 def _stored(design: Design, number: int) -> Iterator[Figure]:
     stored, flow = design.water.stored, design.water.names[number]
-    stem, parts = f"stored.{slug(flow)}", {}
+    stem, parts = f"stored.{dotted(flow)}", {}
     for part, label, note in (
         ("film", "Visible water over the beds", "area of every station times its share of the length"),
         ("pools", "Rise of all pools", "sum of the pools"),

@@ -82,6 +82,7 @@ class SetOutCourse:
     length: Length
     fall: Length
     side_slope: Ratio
+    settlement: Ratio
     beds: tuple[BedMakeUp, ...]
 
     @property
@@ -106,6 +107,7 @@ def set_out_course(course: Course, source: Source, layers: Layers, ground: Groun
         length=length,
         fall=source.lip_level - stretches[-1].bed_end,
         side_slope=course.side_slope,
+        settlement=course.settlement,
         beds=tuple({s.reach.bed.name: s.reach.bed for s in stretches if isinstance(s.reach, Run)}.values()),
     )
 

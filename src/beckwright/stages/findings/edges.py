@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import BoolArray, FloatArray
 from beckwright.base.words import chainages, millimetres
@@ -26,7 +27,7 @@ def edge_findings(course: SetOutCourse, waters: tuple[Water, ...], boards: tuple
         flow = names[int(np.argmin(settled.min(axis=1)))]
         for start, end in places(worst < board.wanted, at.chainage, MEND):
             here = (at.chainage >= start) & (at.chainage <= end)
-            yield _short(side, flow, start, end, worst, here, board)
+            yield _short(side, flow, start, end, worst, here, board, course.settlement)
     for start, end in places(~at.surveyed, at.chainage, MEND):
         yield Finding(
             severity=Severity.CAUTION,
@@ -40,11 +41,19 @@ def edge_findings(course: SetOutCourse, waters: tuple[Water, ...], boards: tuple
 
 
 def _short(
-    side: str, flow: str, start: float, end: float, worst: FloatArray, here: BoolArray, board: Freeboard
+    side: str,
+    flow: str,
+    start: float,
+    end: float,
+    worst: FloatArray,
+    here: BoolArray,
+    board: Freeboard,
+    settlement: float,
 ) -> Finding:
     left = float(worst[here].min())
     fails = left < FREEBOARD_FAILS.amount
-    raise_by = np.ceil((board.wanted - left) / 0.005 - 1e-6) * 0.005
+    # What is added settles with the fill it stands on.
+    raise_by = np.ceil((board.wanted - left) / (1 - settlement) / 0.005 - 1e-6) * 0.005
     stands = f"{millimetres(left)} left" if left >= 0 else f"{millimetres(-left)} under water"
     return Finding(
         severity=Severity.FAIL if fails else Severity.CAUTION,
@@ -54,5 +63,5 @@ def _short(
         cure=f"Raise that edge {millimetres(raise_by)}.",
         source=f"common practice: {FREEBOARD_LEAST.place}",
         chainage=(start, end),
-        figure=f"freeboard.{flow.replace(' ', '_')}.{side}",
+        figure=dotted("freeboard", flow, side),
     )

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.words import days, kilopascals, litres, metres, millimetres
 from beckwright.job.model import Job
@@ -50,7 +51,7 @@ def _levels(filled: FilledReservoir) -> Iterator[Finding]:
             f"{litres(missing)} more than the reservoir can spare.",
             cure="Fill the pools and wet the stones from a hose before the first start.",
             source="volumes at steady flow",
-            figure="reservoir.first_fill",
+            figure="reservoir.level.first_fill",
         )
 
 
@@ -122,7 +123,7 @@ def _reserve(job: Job, filled: FilledReservoir) -> Iterator[Finding]:
             f"{days(RESERVE_WANTED.amount)} wanted.",
             cure="Plan a top-up, or a larger reservoir.",
             source=f"common practice: {RESERVE_WANTED.place}",
-            figure=f"reservoir.reserve.{name}",
+            figure=dotted("reservoir", "reserve", name),
         )
 
 
@@ -135,7 +136,7 @@ def _floats(uplift: Uplift) -> Finding:
         f"{kilopascals(uplift.uplift)}; {kilopascals(uplift.weight)} hold it down.",
         cure=f"Keep the water down while building, do not empty in winter. {ENGINEER}.",
         source="EN 1997-1 UPL, UK factors 1.1 and 0.9",
-        figure="reservoir.uplift." + uplift.state.replace(" ", "_").replace(",", ""),
+        figure=dotted("reservoir", "uplift", uplift.state, "pressure"),
     )
 
 
@@ -151,7 +152,7 @@ def _pressed(filled: FilledReservoir) -> Iterator[Finding]:
                 says=f"{kilopascals(pressed.design)} against {kilopascals(pressed.strength or 0.0)} they bear.",
                 cure=f"Keep it off with a bollard, or deepen the cover. {ENGINEER}.",
                 source="EN 1990 factors, load spread 2 down to 1 out",
-                figure=f"reservoir.load.{pressed.load.name}",
+                figure=dotted("reservoir", "load", pressed.load.name),
             )
 
 
@@ -163,5 +164,5 @@ def _unknown_strength(pressed: Pressed) -> Finding:
         says=f"{kilopascals(pressed.design)} to carry, and nobody gave the crates' strength.",
         cure="Ask the supplier for the long-term strength from above and from the side.",
         source="EN 1990 factors, load spread 2 down to 1 out",
-        figure=f"reservoir.load.{pressed.load.name}",
+        figure=dotted("reservoir", "load", pressed.load.name),
     )

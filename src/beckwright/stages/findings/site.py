@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.words import chainages, metres, millimetres
 from beckwright.job.model import Boundary, Job, Service
@@ -53,7 +54,7 @@ def _roots(circle: RootCircle) -> Iterator[Finding]:
         cure=_spare_roots(circle),
         source="BS 5837:2012 4.6.1",
         chainage=circle.inside[0] if circle.inside else (),
-        figure=f"trees.{tree.name}.root_radius",
+        figure=dotted("trees", tree.name, "root_radius"),
     )
 
 

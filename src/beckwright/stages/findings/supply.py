@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.words import band, flow, grouped, kilowatt_hours, metres, watts
 from beckwright.job.model import Job
@@ -61,7 +62,7 @@ def _rubbing(chosen: Offer, given: FlowSupply) -> Iterator[Finding]:
         f"{duty.losses.velocity:.1f} m/s; {HOSE_VELOCITY.amount} m/s is the habit.",
         cure="Compare the wider hoses on the order list.",
         source=f"common practice: {HOSE_VELOCITY.place}",
-        figure=f"supply.{given.name}.velocity",
+        figure=dotted("supply", given.name, "velocity"),
     )
 
 
@@ -76,7 +77,7 @@ def _slowest(chosen: Offer) -> Iterator[Finding]:
             says=f"The pump cannot run slower than {chosen.pump.slowest:.0%} of full speed.",
             cure="Fit a valve to hold the rest back; the watts stay.",
             source="pump table",
-            figure=f"supply.{held[0].name}.speed",
+            figure=dotted("supply", held[0].name, "speed"),
         )
 
 

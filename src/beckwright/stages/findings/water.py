@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.words import band, flow, metres, millimetres, share
 from beckwright.equations.lips import lip_unit_flow
@@ -42,13 +43,12 @@ def _hidden(water: Water, number: int, name: str) -> Iterator[Finding]:
         cure=_bring_up(worst, float(water.flows[number])),
         source="channel with a stone layer: " + VISIBLE_SHARE_WANTED.place,
         chainage=(worst.stretch.start, worst.stretch.end),
-        figure=f"water.{name}.{worst.run.name}.shown",
+        figure=dotted("water", name, worst.run.name, "shown"),
     )
 
 
 def _least_shown(water: Water, run: RunWater, number: int, end: int) -> float:
-    through = run.through[end] * run.run.width * run.run.bed.depth
-    return max(0.0, 1.0 - float(through) / float(water.flows[number]))
+    return float(water.shown[end, number, run.stations].min())
 
 
 def _bring_up(run: RunWater, rate: float) -> str:
@@ -80,7 +80,7 @@ def _clinging(water: Water, number: int, name: str) -> Iterator[Finding]:
         cure=f"Run {flow(needed)} or more, or narrow the lip to {millimetres(np.floor(narrow * 100) / 100)}.",
         source=f"common practice: {SHEET_CLINGS.place}",
         chainage=(widest.chainage, widest.chainage),
-        figure=f"lip.{widest.name}.{name}.head",
+        figure=dotted("lip", widest.name, name, "head"),
     )
 
 

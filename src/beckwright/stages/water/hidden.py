@@ -51,7 +51,7 @@ def level_held(course: SetOutCourse, stretch: Stretch, chainage: Lengths) -> Lev
 
     Minus infinity where nothing below holds water: that stands under every lining.
     """
-    controls = controls_of(course, stretch)
+    controls = controls_of(course, stretch)[1:]  # The head lets water down; it holds none back.
     crests = stretch.bed_start - stretch.slope * (controls - stretch.start)
     holding: Levels = np.append(crests, -np.inf)[np.searchsorted(controls, chainage - 1e-9)]
     return holding

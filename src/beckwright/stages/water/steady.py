@@ -21,12 +21,14 @@ class RunWater:
     """How one run carries water.
 
     number       of its stretch
+    stations     along it
     gradient     fall for each metre along the bed itself
     law          resistance of the bed
     through      (3,) flow for each square metre of its full stone layer
     """
 
     number: int
+    stations: slice
     run: Run
     stretch: Stretch
     gradient: Ratio
@@ -106,7 +108,17 @@ def _carry(course: SetOutCourse, viscosity: float) -> tuple[RunWater, ...]:
             gradient = float(stretch.slope / np.hypot(1.0, stretch.slope))
             law = law_of(run.bed, stretch.slope)
             through = layer_velocity(run, law, gradient, viscosity)
-            runs.append(RunWater(number=number, run=run, stretch=stretch, gradient=gradient, law=law, through=through))
+            runs.append(
+                RunWater(
+                    number=number,
+                    stations=course.stations.of(number),
+                    run=run,
+                    stretch=stretch,
+                    gradient=gradient,
+                    law=law,
+                    through=through,
+                )
+            )
     return tuple(runs)
 
 
@@ -125,7 +137,7 @@ def _in_runs(
     in_run = np.isin(at.reach, [run.number for run in runs])
     sunk = np.zeros_like(at.chainage)
     for run in runs:
-        here = at.of(run.number)
+        here = run.stations
         exchange = exchange_length(run.run.bed.depth, run.stretch.slope)
         sunk[here] = share_sunk(at.chainage[here], controls_of(course, run.stretch), exchange)
     layer = (at.stone * at.width * sunk)[None, None, :]
@@ -151,7 +163,7 @@ def _still(course: SetOutCourse, runs: tuple[RunWater, ...], pools: tuple[PoolWa
     at = course.stations
     still = at.liner.copy()
     for run in runs:
-        here = at.of(run.number)
+        here = run.stations
         held = np.minimum(level_held(course, run.stretch, at.chainage[here]), at.bed[here])
         still[here] = np.maximum(held, at.liner[here])
     for pool in pools:
@@ -188,7 +200,7 @@ def _levels(
     for run in runs:
         thrown = foot.get(run.stretch.end)
         if thrown is not None:
-            here = at.of(run.number)
+            here = run.stations
             level[:, :, here] = np.maximum(level[:, :, here], thrown[:, :, None])
     for pool in pools:
         level[:, :, at.of(pool.number)] = pool.level[:, :, None]

@@ -67,7 +67,7 @@ def water_stored(
     at = course.stations
     film, moving, kept = np.zeros((3, *depth.shape[:2]))
     for run in runs:
-        here = at.of(run.number)
+        here = run.stations
         along, width, bed = at.chainage[here], at.width[here], run.run.bed
         film += np.trapezoid(wetted_area.over(width, depth[:, :, here], course.side_slope), along)
         wet = among[:, :, here] * width
