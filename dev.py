@@ -1,11 +1,11 @@
 """Everything a developer types, on any system with Python 3.11 or later and nothing else.
 
-    python3 dev.py             set up, design the example job, write its papers
-    python3 dev.py test        run all tests; words after it go to pytest
-    python3 dev.py check       style, types and the order of the house
-    python3 dev.py bench       how fast it is
-    python3 dev.py docs        write docs/commands.md again
-    python3 dev.py lock        choose the versions in requirements/ again; --upgrade for the newest
+python3 dev.py             set up, design the example job, write its papers
+python3 dev.py test        run all tests; words after it go to pytest
+python3 dev.py check       style, types and the order of the house
+python3 dev.py bench       how fast it is
+python3 dev.py docs        write docs/commands.md again
+python3 dev.py lock        choose the versions in requirements/ again; --upgrade for the newest
 """
 
 from __future__ import annotations
@@ -57,7 +57,7 @@ def example(_: list[str]) -> int:
         if run(PYTHON, "-m", "beckwright", *words) not in (0, 1):
             stop("The example could not be designed.")
     command = (SCRIPTS / "beckwright").relative_to(ROOT)
-    print(f"\nOpen the papers in {PAPERS}. Begin a job of your own: {command} new my_stream")
+    print(f"\nOpen {PAPERS / 'papers.pdf'}. Begin a job of your own: {command} new my_stream")
     return 0
 
 
@@ -126,7 +126,7 @@ def set_up(kind: str) -> None:
     """Make the environment where it is not as the files say."""
     if stamp(kind).is_file() and stamp(kind).read_text() == digest(kind):
         return
-    if not (PYTHON.is_file() and subprocess.run([PYTHON, "-m", "pip", "--version"], capture_output=True).returncode == 0):
+    if not has_pip():
         step("Making .venv", make_venv)
     everything = ROOT / "requirements" / REQUIREMENTS[kind][-1]
     hashed = ("--require-hashes", "--only-binary", ":all:", "-r", str(everything))
@@ -134,6 +134,12 @@ def set_up(kind: str) -> None:
     step("Installing beckwright", lambda: install("--no-deps", "--no-build-isolation", "--editable", str(ROOT)))
     for each in REQUIREMENTS if kind == "test" else (kind,):
         stamp(each).write_text(digest(each))
+
+
+def has_pip() -> bool:
+    """Whether there is an environment that can be installed into."""
+    asked = (PYTHON, "-m", "pip", "--version")
+    return PYTHON.is_file() and subprocess.run(asked, capture_output=True, check=False).returncode == 0
 
 
 def stamp(kind: str) -> Path:
@@ -154,7 +160,8 @@ def step(name: str, work) -> None:
     print(f"{name} ...", end="", flush=True)
     start = time.monotonic()
     work()
-    print(f"\r{name} ... done in {time.monotonic() - start:.0f} s", flush=True)
+    again = f"\r{name} ..." if sys.stdout.isatty() else ""
+    print(f"{again} done in {time.monotonic() - start:.0f} s", flush=True)
 
 
 def make_venv() -> None:
@@ -167,15 +174,18 @@ def make_venv() -> None:
 def install(*words: str, most: int = 0) -> None:
     """Install by pip, counting packages on a terminal; all that pip says goes to a log."""
     pip = [str(PYTHON), "-m", "pip", "install", "--disable-pip-version-check", "--no-input", "--progress-bar", "off"]
-    with subprocess.Popen(
-        [*pip, *words], cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
-    ) as running, LOG.open("w", encoding="utf-8") as log:
+    with (
+        subprocess.Popen(
+            [*pip, *words], cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
+        ) as running,
+        LOG.open("w", encoding="utf-8") as log,
+    ):
         seen = 0
         for line in running.stdout or ():
             log.write(line)
             seen += line.startswith(("Collecting", "Requirement already"))
             if most and sys.stdout.isatty():
-                print(f"\r{seen:4} of about {most} packages", end="", flush=True)
+                print(f"\r{seen:4} of about {most} packages ...", end="", flush=True)
     if running.returncode != 0:
         stop(reason(LOG.read_text(encoding="utf-8")))
 

@@ -93,7 +93,7 @@ def figures(
       source     where it comes from
       equation   name of its equation, or null
       note       how the band was made, or how it was found
-    """
+    """  # noqa: D301  # The backspace is what keeps the lines of a help text apart.
     from beckwright.cli import figures as told
 
     designed = _design(job)

@@ -12,15 +12,15 @@ _WIDTH = 96
 
 def reference() -> str:
     """Every command's help as one page of Markdown."""
-    group = typer.main.get_command(app)
+    group = typer.main.get_group(app)
     pages = ["# Commands\n", "Written from the program by `python3 dev.py docs`; a test says when it is out of date.\n"]
     return "\n".join([*pages, *_pages(group)])
 
 
-def _pages(group: typer.core.TyperCommand | typer.core.TyperGroup) -> Iterator[str]:
-    whole = typer.Context(group, info_name="beckwright", terminal_width=_WIDTH)
+def _pages(group: typer.core.TyperGroup) -> Iterator[str]:
+    whole = typer.Context(group, info_name="beckwright", terminal_width=_WIDTH, **group.context_settings)
     yield _page("beckwright", group.get_help(whole))
-    for name, command in getattr(group, "commands", {}).items():
+    for name, command in group.commands.items():
         context = typer.Context(command, info_name=name, parent=whole, terminal_width=_WIDTH)
         yield _page(f"beckwright {name}", command.get_help(context))
 

@@ -4,7 +4,7 @@
 from typing import Annotated
 
 from beckwright.base.published import published
-from beckwright.base.quantities import Length, UnitFlow
+from beckwright.base.quantities import Flow, Length, Ratio, UnitFlow
 
 LipCoefficient = Annotated[float, "m^(1/2)/s"]
 
@@ -49,3 +49,54 @@ def brink_depth(critical_depth: Length) -> Length:
     critical_depth  yc  critical depth of the flow
     """
     return 0.715 * critical_depth
+
+
+@published(source="definition", place="lip_unit_flow summed along a straight crest under level water")
+def sloping_lip_flow(coefficient: LipCoefficient, width: Length, deep_head: Length, shallow_head: Length) -> Flow:
+    """Flow over a piece of lip that is out of level across.
+
+    ``Q = 2/5 C b ((Hd + 1 mm)**2.5 - (Hs + 1 mm)**2.5) / (Hd - Hs)``
+
+    coefficient   C   of the lip's shape
+    width         b   of the piece
+    deep_head     Hd  head at its lower end
+    shallow_head  Hs  head at its higher end; -1 mm where the lip runs dry
+    """
+    deep, shallow = (deep_head + HEAD_ADDITION) ** 2.5, (shallow_head + HEAD_ADDITION) ** 2.5
+    return 0.4 * coefficient * width * (deep - shallow) / (deep_head - shallow_head)
+
+
+@published(source="definition", place="part over whole")
+def flow_share(part: Flow, whole: Flow) -> Ratio:
+    """Share of a flow that takes one way.
+
+    ``s = Q1 / Q``
+
+    part   Q1  that takes it
+    whole  Q   all of it
+    """
+    return part / whole
+
+
+@published(source="definition", place="flow over width, solved for the flow")
+def lip_flow(unit_flow: UnitFlow, width: Length) -> Flow:
+    """Flow of a whole lip.
+
+    ``Q = q b``
+
+    unit_flow  q  flow for each metre of lip
+    width      b  of the lip
+    """
+    return unit_flow * width
+
+
+@published(source="definition", place="flow over width, solved for the width")
+def lip_width(flow: Flow, unit_flow: UnitFlow) -> Length:
+    """Width of lip over which a flow runs so strong.
+
+    ``b = Q / q``
+
+    flow       Q  over the lip
+    unit_flow  q  flow for each metre of lip
+    """
+    return flow / unit_flow

@@ -157,8 +157,9 @@ def _run_at_flow(design: Design, run: RunWater, number: int) -> Iterator[Figure]
     flow, total = water.names[number], float(water.flows[number])
     stem, key = f"water.{dotted(flow)}.{dotted(run.run.name)}", dotted(run.run.name)
     where = f"{run.run.name} at {flow}, {at.chainage[station]:.2f} m"
-    hidden, depth, shown, velocity = (
-        values[:, number, station] for values in (water.hidden, water.depth, water.shown, water.velocity)
+    hidden, depth, uniform, shown, velocity, froude = (
+        values[:, number, station]
+        for values in (water.hidden, water.depth, water.uniform, water.shown, water.velocity, water.froude)
     )
     if hidden[MIDDLE] < total:
         among = hidden[MIDDLE] / (run.through[MIDDLE] * run.run.width) if run.through[MIDDLE] > 0 else 0.0
@@ -198,19 +199,39 @@ def _run_at_flow(design: Design, run: RunWater, number: int) -> Iterator[Figure]
         grade=Grade.PUBLISHED,
     )
     yield told(
+        f"{stem}.uniform",
+        f"Depth on an endless run, {where}",
+        uniform[MIDDLE],
+        "m",
+        ends=ends_of(uniform),
+        grade=Grade.PUBLISHED,
+        source=run.law.names[MIDDLE],
+        note=_depth_note(run),
+    )
+    if uniform[MIDDLE] > 0:
+        yield from _velocity(
+            design, run, stem, where, float(uniform[MIDDLE]) / run.law.factor[MIDDLE], total - float(hidden[MIDDLE])
+        )
+    yield told(
         f"{stem}.depth",
         f"Visible depth, {where}",
         depth[MIDDLE],
         "m",
         ends=ends_of(depth),
         grade=Grade.PUBLISHED,
-        source=run.law.names[MIDDLE],
-        note=_depth_note(run),
+        source="standard step from the next lip or pool",
+        note="energy at this station is energy at the next plus friction on the way; see the table of stations",
     )
-    if depth[MIDDLE] > 0:
-        yield from _velocity(
-            design, run, stem, where, float(depth[MIDDLE]) / run.law.factor[MIDDLE], total - float(hidden[MIDDLE])
-        )
+    yield told(
+        f"{stem}.froude",
+        f"Froude number, {where}",
+        froude[MIDDLE],
+        "1",
+        ends=ends_of(froude),
+        grade=Grade.PUBLISHED,
+        source="velocity over the speed of a small wave",
+        note="below 1 calm, above 1 shooting",
+    )
     yield told(
         f"{stem}.velocity",
         f"Velocity of the visible water, {where}",
@@ -239,7 +260,7 @@ def _velocity(design: Design, run: RunWater, stem: str, where: str, depth: float
     radius = hydraulic_radius(area, perimeter)
     section = {
         "width": (width, comes),
-        "depth": (depth, f"{stem}.depth, before its factor"),
+        "depth": (depth, f"{stem}.uniform, before its factor"),
         "side_slope": (slope, comes),
     }
     yield worked(job, f"{stem}.area", f"Area, {where}", area, by(wetted_area, **section), grade=Grade.PUBLISHED)

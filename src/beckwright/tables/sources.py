@@ -43,6 +43,18 @@ _ROWS = (
         "memory",
         "3rd General Conference on Weights and Measures (1901). Declaration on the conventional value of gravity.",
     ),
+    _source(
+        "chamani-rajaratnam-1999",
+        "stored",
+        "Chamani, M. R. & Rajaratnam, N. (1999). Onset of skimming flow on stepped spillways. Journal of Hydraulic "
+        "Engineering 125(9), 969-971; as quoted on a design page.",
+    ),
+    _source(
+        "chanson-1994",
+        "memory",
+        "Chanson, H. (1994). Hydraulics of nappe flow regime above stepped chutes and spillways. Australian Civil "
+        "Engineering Transactions CE36(1), 69-76.",
+    ),
     _source("chow-1959", "memory", "Chow, V. T. (1959). Open-Channel Hydraulics. McGraw-Hill."),
     _source(
         "ciria-c680",
@@ -94,6 +106,18 @@ _ROWS = (
         "IAPWS SR6-08 (2011). Supplementary Release on Properties of Liquid Water at 0.1 MPa.",
     ),
     _source(
+        "isbash-1936",
+        "stored",
+        "Isbash, S. V. (1936). Construction of dams by depositing rock in running water. Transactions, 2nd Congress on "
+        "Large Dams 5, 123-136; as quoted in NCHRP Report 568.",
+    ),
+    _source(
+        "johnson-1967",
+        "stored",
+        "Johnson, A. I. (1967). Specific yield - compilation of specific yields for various materials. USGS "
+        "Water-Supply Paper 1662-D; table as quoted.",
+    ),
+    _source(
         "kell-1975",
         "memory",
         "Kell, G. S. (1975). Density, thermal expansivity, and compressibility of liquid water from 0 to 150 C. "
@@ -106,16 +130,45 @@ _ROWS = (
         "Journal of the Hydraulics Division ASCE 83(6), 1453.",
     ),
     _source(
+        "lamb-2008",
+        "stored",
+        "Lamb, M. P., Dietrich, W. E. & Venditti, J. G. (2008). Is the critical Shields stress for incipient sediment "
+        "motion dependent on channel-bed slope? Journal of Geophysical Research 113, F02008; as coded in a public model.",
+    ),
+    _source(
+        "lid-guide",
+        "stored",
+        "Low Impact Development Stormwater Management Planning and Design Guide, article on reservoir aggregate. It "
+        "calls 0.4 a void ratio; it is read as the share of the volume.",
+    ),
+    _source(
+        "lilly-press",
+        "stored",
+        "Rauschen im Detail. Press account of measurements on waterfalls by J. Lilly; Deutschlandfunk.",
+    ),
+    _source(
         "macdonald-1979",
         "memory",
         "Macdonald, I. F., El-Sayed, M. S., Mow, K. & Dullien, F. A. L. (1979). Flow through porous media - the "
         "Ergun equation revisited. Industrial & Engineering Chemistry Fundamentals 18(3), 199-208.",
     ),
     _source(
+        "morris-johnson-1967",
+        "memory",
+        "Morris, D. A. & Johnson, A. I. (1967). Summary of hydrologic and physical properties of rock and soil "
+        "materials. USGS Water-Supply Paper 1839-D.",
+    ),
+    _source(
         "peurifoy",
         "stored",
         "Peurifoy, R. L., Schexnayder, C. J. & Shapira, A. Construction Planning, Equipment, and Methods. "
         "McGraw-Hill; table 4-1 as quoted.",
+    ),
+    _source(
+        "rand-1955",
+        "stored",
+        "Rand, W. (1955). Flow geometry at straight drop spillways. Proceedings ASCE 81, paper 791; equations as used "
+        "in a stored worksheet.",
     ),
     _source(
         "rice-1998",
@@ -156,6 +209,11 @@ _ROWS = (
         "terzaghi-peck-1996",
         "memory",
         "Terzaghi, K., Peck, R. B. & Mesri, G. (1996). Soil Mechanics in Engineering Practice, 3rd ed. Wiley.",
+    ),
+    _source(
+        "vertical-drop-sheet",
+        "stored",
+        "Design of vertical drop fall: surface flow. Worksheet of a canal design, no author.",
     ),
     _source(
         "zachoval-2014",

@@ -98,7 +98,7 @@ def pools_of(course: SetOutCourse, flows: Flows, depth: FloatArray, velocity: Fl
             rim=stretch.bed_start,
             plan=stretch.reach.length * stretch.reach.width,
             full=_volume(course, number, stretch.reach),
-            level=stretch.bed_start + _rise(course, number, stretch.reach, flows, depth, velocity),
+            level=stretch.bed_start + rise_over_rim(course, number, stretch.reach, flows, depth, velocity),
         )
         for number, stretch in enumerate(course.stretches)
         if isinstance(stretch.reach, Pool)
@@ -112,7 +112,7 @@ def _volume(course: SetOutCourse, number: int, pool: Pool) -> Volume:
     return float(np.trapezoid(wetted_area.over(floor, depths, course.side_slope), along))
 
 
-def _rise(
+def rise_over_rim(
     course: SetOutCourse, number: int, pool: Pool, flows: Flows, depth: FloatArray, velocity: FloatArray
 ) -> FloatArray:
     """Rise above the rim, (3, k): the head over the stones of the rim, or the energy the next run needs if more.

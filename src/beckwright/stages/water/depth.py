@@ -44,6 +44,12 @@ def velocity_at(channel: Channel, depth: Lengths) -> FloatArray:
     return velocity_by_ratio.over(np.where(lawful, by_manning, by_power), radius, channel.gradient)
 
 
+def discharge_at(channel: Channel, depth: Lengths) -> Flows:
+    """Flow carried uniformly at a depth above 0."""
+    area = wetted_area.over(channel.width, depth, channel.side_slope)
+    return flow_carried.over(area, velocity_at(channel, depth))
+
+
 def normal_depth(channel: Channel, flow: Flows) -> Lengths:
     """Depth square to the bed at which the channel carries ``flow``; 0 where the flow is 0.
 
@@ -70,8 +76,5 @@ def normal_depth(channel: Channel, flow: Flows) -> Lengths:
 
 
 def _log_discharge(channel: Channel, log_depth: FloatArray) -> FloatArray:
-    depth = np.exp(log_depth)
-    carried: FloatArray = np.log(
-        flow_carried.over(wetted_area.over(channel.width, depth, channel.side_slope), velocity_at(channel, depth))
-    )
+    carried: FloatArray = np.log(discharge_at(channel, np.exp(log_depth)))
     return carried

@@ -4,16 +4,24 @@ import numpy as np
 
 from beckwright.base.quantities import Area, BoolArray, FloatArray, Flows, Levels, Ratio
 from beckwright.base.values import value
-from beckwright.equations.open_channel import wetted_area
+from beckwright.equations.open_channel import (
+    froude_number,
+    hydraulic_radius,
+    relative_depth,
+    surface_width,
+    wetted_perimeter,
+)
 from beckwright.equations.stone_layer import share_shown
 from beckwright.equations.water import water_viscosity
-from beckwright.job.model import NamedFlow, Run, Source
+from beckwright.job.model import NamedFlow, Pool, Run, Source, Step
 from beckwright.stages.course import SetOutCourse, Stretch
 from beckwright.stages.water.beds import BedLaw, law_of
-from beckwright.stages.water.controls import LipWater, PoolWater, lips_of, pools_of
+from beckwright.stages.water.controls import LipWater, PoolWater, lips_of, pools_of, rise_over_rim
 from beckwright.stages.water.depth import Channel, normal_depth
 from beckwright.stages.water.hidden import controls_of, exchange_length, layer_velocity, level_held, share_sunk
+from beckwright.stages.water.profile import Bed, critical_depths, profiles
 from beckwright.stages.water.stored import Stored, water_stored
+from beckwright.tables.beds import SHEET_BREAKS
 
 
 @value
@@ -41,6 +49,9 @@ class Water:
     """Steady water; n stations, k flows; bands come first: low, middle and high depth.
 
     depth     (3, k, n) visible water square above the stones; in pools, above the rim
+    uniform   (3, k, n) depth the visible flow would have on an endless run; 0 in pools
+    froude    (3, k, n) below 1 calm, above 1 shooting; 0 where nothing flows over the stones
+    sheet     (3, k, n) whether it lies over the stones as a sheet rather than threading between them
     hidden    (3, k, n) flow between the stones
     shown     (3, k, n) share of the flow that is in view
     velocity  (3, k, n) of the visible water in runs; 0 where none shows
@@ -53,6 +64,9 @@ class Water:
     names: tuple[str, ...]
     flows: Flows
     depth: FloatArray
+    uniform: FloatArray
+    froude: FloatArray
+    sheet: BoolArray
     hidden: FloatArray
     shown: FloatArray
     velocity: FloatArray
@@ -74,18 +88,24 @@ def run_water(course: SetOutCourse, source: Source, flows: tuple[NamedFlow, ...]
     """Let each named flow run steadily down the course. ``temperature`` of the water in degrees Celsius."""
     amounts = np.array([flow.flow for flow in flows])
     runs = _carry(course, water_viscosity(temperature))
-    hidden, depth, velocity = _in_runs(course, runs, amounts)
+    hidden = hidden_at(course, runs, amounts)
+    bed = _bed(course, runs, amounts, hidden)
     lips = lips_of(course, source, amounts)
+    depth = _profile(course, runs, lips, bed, amounts)
+    velocity = np.where(depth > 0, bed.flow / bed.area(depth), 0.0)
     pools = pools_of(course, amounts, depth, velocity)
     still = _still(course, runs, pools)
     among = _among_stones(course, runs, amounts, hidden, still)
-    level = _levels(course, runs, lips, pools, depth, among)
+    level = _levels(course, runs, pools, depth, among)
     for pool in pools:
         depth[:, :, course.stations.of(pool.number)] = (pool.level - pool.rim)[:, :, None]
     return Water(
         names=tuple(flow.name for flow in flows),
         flows=amounts,
         depth=depth,
+        uniform=bed.normal,
+        froude=_froude(bed, depth, velocity),
+        sheet=_sheet(bed, depth),
         hidden=hidden,
         shown=share_shown.over(amounts[:, None], hidden),
         velocity=velocity,
@@ -129,21 +149,20 @@ def _spread(course: SetOutCourse, runs: tuple[RunWater, ...], of: list[float] | 
     return np.moveaxis(rows[course.stations.reach], 0, -1)
 
 
-def _in_runs(
-    course: SetOutCourse, runs: tuple[RunWater, ...], flows: Flows
-) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Hidden flow, visible depth and velocity at every station, each (3, k, n); 0 in pools."""
+def hidden_at(course: SetOutCourse, runs: tuple[RunWater, ...], flows: Flows) -> FloatArray:
+    """Flow between the stones at every station, (3, k, n); 0 in pools."""
     at = course.stations
-    in_run = np.isin(at.reach, [run.number for run in runs])
     sunk = np.zeros_like(at.chainage)
     for run in runs:
-        here = run.stations
         exchange = exchange_length(run.run.bed.depth, run.stretch.slope)
-        sunk[here] = share_sunk(at.chainage[here], controls_of(course, run.stretch), exchange)
+        sunk[run.stations] = share_sunk(at.chainage[run.stations], controls_of(course, run.stretch), exchange)
     layer = (at.stone * at.width * sunk)[None, None, :]
     capacity = _spread(course, runs, [run.through for run in runs])[:, None, :] * layer
-    hidden = np.minimum(capacity, flows[:, None])
-    visible = np.where(in_run, flows[:, None] - hidden, 0.0)
+    return np.minimum(capacity, flows[:, None])
+
+
+def _bed(course: SetOutCourse, runs: tuple[RunWater, ...], flows: Flows, hidden: FloatArray) -> Bed:
+    at = course.stations
     channel = Channel(
         width=at.width,
         side_slope=course.side_slope,
@@ -152,10 +171,59 @@ def _in_runs(
         grain84=_spread(course, runs, [run.law.grain84 for run in runs]),
     )
     factor = _spread(course, runs, [np.array(run.law.factor) for run in runs])[:, None, :]
-    depth = factor * normal_depth(channel, visible)
-    wet = depth > 0
-    area = np.where(wet, wetted_area.over(channel.width, depth, course.side_slope), 1.0)
-    return hidden, depth, np.where(wet, visible / area, 0.0)
+    in_run = np.isin(at.reach, [run.number for run in runs])
+    visible = np.where(in_run, flows[:, None] - hidden, 0.0)
+    return Bed(
+        channel=channel,
+        factor=factor,
+        level=at.bed,
+        flow=visible,
+        normal=factor * normal_depth(channel, visible),
+        critical=critical_depths(channel, visible),
+    )
+
+
+def _profile(
+    course: SetOutCourse, runs: tuple[RunWater, ...], lips: tuple[LipWater, ...], bed: Bed, flows: Flows
+) -> FloatArray:
+    """Depth along all runs, (3, k, n), from the foot of the course up.
+
+    Runs that end at a lip or in the open need nothing from below and march together; one that ends in a pool or on
+    another run waits for the run below.
+    """
+    depth = np.zeros(bed.flow.shape)
+    waiting = list(runs)
+    while waiting:
+        unknown = {run.number for run in waiting}
+        ready = [run for run in waiting if _needs(course, run.number) not in unknown]
+        foot = np.stack([_foot(course, run, lips, bed, flows, depth) for run in ready], axis=-1)
+        depth = depth + profiles(bed, tuple(run.stations for run in ready), foot)
+        waiting = [run for run in waiting if run not in ready]
+    return depth
+
+
+def _needs(course: SetOutCourse, number: int) -> int | None:
+    """Number of the run whose head sets the level at the foot of this one, if any does."""
+    below = course.stretches[number + 1 :]
+    if below and isinstance(below[0].reach, Pool):
+        return number + 2 if len(below) > 1 and isinstance(below[1].reach, Run) else None
+    return number + 1 if below and isinstance(below[0].reach, Run) else None
+
+
+def _foot(
+    course: SetOutCourse, run: RunWater, lips: tuple[LipWater, ...], bed: Bed, flows: Flows, depth: FloatArray
+) -> FloatArray:
+    """Depth at the foot of a run, (3, k): head over its lip, rise of its pool, depth of the next run; 0 in the open."""
+    upright = float(np.hypot(1.0, run.stretch.slope))
+    below = run.number + 1
+    reach = course.stretches[below].reach if below < len(course.stretches) else None
+    if isinstance(reach, Step):
+        return next(lip.head for lip in lips[1:] if lip.name == reach.name) / upright
+    if isinstance(reach, Pool):
+        return rise_over_rim(course, below, reach, flows, depth, bed.flow / bed.area(depth)) / upright
+    if isinstance(reach, Run):
+        return depth[:, :, course.stations.of(below).start]
+    return np.zeros(depth.shape[:2])
 
 
 def _still(course: SetOutCourse, runs: tuple[RunWater, ...], pools: tuple[PoolWater, ...]) -> Levels:
@@ -184,27 +252,30 @@ def _among_stones(
 
 
 def _levels(
-    course: SetOutCourse,
-    runs: tuple[RunWater, ...],
-    lips: tuple[LipWater, ...],
-    pools: tuple[PoolWater, ...],
-    depth: FloatArray,
-    among: FloatArray,
+    course: SetOutCourse, runs: tuple[RunWater, ...], pools: tuple[PoolWater, ...], depth: FloatArray, among: FloatArray
 ) -> FloatArray:
-    """Running water level, (3, k, n): uniform flow, or the level that the next lip or pool throws back, if higher."""
+    """Running water level, (3, k, n): over the stones, or among them where none shows."""
     at = course.stations
-    slope = _spread(course, runs, [run.stretch.slope for run in runs])
-    upright = np.hypot(1.0, slope)
+    upright = np.hypot(1.0, _spread(course, runs, [run.stretch.slope for run in runs]))
     level = np.where(depth > 0, at.bed + depth * upright, at.bed - at.stone + among)
-    foot = {lip.chainage: lip.crest + lip.head for lip in lips[1:]} | {pool.chainage: pool.level for pool in pools}
-    for run in runs:
-        thrown = foot.get(run.stretch.end)
-        if thrown is not None:
-            here = run.stations
-            level[:, :, here] = np.maximum(level[:, :, here], thrown[:, :, None])
     for pool in pools:
         level[:, :, at.of(pool.number)] = pool.level[:, :, None]
     return level
+
+
+def _froude(bed: Bed, depth: FloatArray, velocity: FloatArray) -> FloatArray:
+    """Froude number with the mean depth of the section; 0 where nothing flows over the stones."""
+    mean = bed.area(depth) / surface_width.over(bed.channel.width, depth, bed.channel.side_slope)
+    return np.where(velocity > 0, froude_number.over(velocity, np.maximum(mean, 1e-9)), 0.0)
+
+
+def _sheet(bed: Bed, depth: FloatArray) -> BoolArray:
+    """Whether the stones lie deep enough under water for a sheet; below, water threads between them."""
+    radius = hydraulic_radius.over(
+        bed.area(depth), wetted_perimeter.over(bed.channel.width, depth, bed.channel.side_slope)
+    )
+    sheet: BoolArray = (bed.flow > 0) & (relative_depth.over(radius, bed.channel.grain84) >= SHEET_BREAKS.amount)
+    return sheet
 
 
 def _wet_area(course: SetOutCourse) -> Area:
