@@ -83,15 +83,16 @@ def rises(values: FloatArray) -> bool:
 @few
 def test_more_flow_never_gives_less_water(name: str, flow: float, factor: float) -> None:
     """Uniform depth always rises; the level itself only by the high law, which is calm everywhere: by the low law a
-    little more water may shoot where a little less stands.
+    little more water may shoot where a little less stands. Within a millimetre, for past a dry stretch the march
+    begins again from uniform depth, at one station or the next.
     """
     water = run_down(name, example(name), flow, flow * factor)
     assert rises(water.uniform)
-    assert rises(water.level[HIGH:])
+    assert np.all(water.level[HIGH, 1] >= water.level[HIGH, 0] - 1e-3)
     assert rises(water.hidden)
     assert rises(water.stored.in_motion)
     assert all(rises(lip.head) for lip in water.lips)
-    assert all(rises(pool.level) for pool in water.pools)
+    assert all(np.all(pool.level[HIGH, 1] >= pool.level[HIGH, 0] - 1e-3) for pool in water.pools)
 
 
 @every_example
@@ -145,7 +146,7 @@ def test_more_length_adds_uniform_film(length: float, slope: float, flow: float)
         films.append(water.stored.film[:, 0])
         depth = water.uniform[:, 0, 0]
         area = (0.6 + job.course.side_slope * depth) * depth
-    assert films[1] - films[0] == pytest.approx(area * length, rel=0.03)
+    assert films[1] - films[0] == pytest.approx(area * length * np.hypot(1.0, slope), rel=0.03)
 
 
 @every_example

@@ -44,13 +44,15 @@ def _run() -> int:
     try:
         app(prog_name="beckwright")
     except SystemExit as end:
+        if isinstance(end.__context__, BrokenPipeError):
+            raise end.__context__ from end
         return int(end.code or 0)
     return 0
 
 
 def _report(fault: Exception) -> str:
     """Write the whole story of a fault to a file, and return the sentence that says where."""
-    said = f"beckwright stopped at a fault of its own ({type(fault).__name__}); your files are as they were"
+    said = f"beckwright stopped at a fault of its own ({type(fault).__name__}); your job is as it was"
     story = "".join(traceback.format_exception(fault))
     try:
         handle, name = tempfile.mkstemp(prefix="beckwright-fault-", suffix=".txt")

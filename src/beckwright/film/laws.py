@@ -6,7 +6,6 @@ A row of a run is its flow over the stones for each root of the gradient; a row 
 
 import numpy as np
 
-from beckwright.base.constants import STANDARD_GRAVITY
 from beckwright.base.quantities import FloatArray, Length, Ratio
 from beckwright.equations.lips import HEAD_ADDITION, lip_unit_flow
 from beckwright.equations.open_channel import flow_carried, specific_energy, wetted_area
@@ -100,18 +99,3 @@ def _over_lip(kind: LipKind, head: FloatArray, end: int) -> FloatArray:
     coefficient = getattr(LIP_COEFFICIENTS[kind], _ENDS[end])
     ramped = head + np.minimum(head, HEAD_ADDITION) - HEAD_ADDITION
     return lip_unit_flow.over(ramped, coefficient)
-
-
-__all__ = [
-    "DEEPEST",
-    "LEVEL_SHARE",
-    "STANDARD_GRAVITY",
-    "STEPS",
-    "depths",
-    "lip_row",
-    "no_row",
-    "pool_row",
-    "rim_row",
-    "run_row",
-    "through_coefficients",
-]

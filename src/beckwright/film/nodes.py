@@ -11,7 +11,7 @@ from typing import Literal
 
 import numpy as np
 
-from beckwright.base.quantities import BoolArray, FloatArray, IntArray, Length, Lengths, Levels, Ratio, Volume
+from beckwright.base.quantities import BoolArray, FloatArray, IntArray, Length, Lengths, Levels, Ratio
 from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.film.laws import (
@@ -43,6 +43,7 @@ class Node:
     share     of the stones' full flow that may pass on hidden
     gradient  fall of the bed for each metre along it
     row       flow for each root of the gradient, or over the lip, by the root of the depth
+    run       number of the stretch it belongs to; -1 where it is no run
     """
 
     kind: Kind
@@ -62,6 +63,7 @@ class Node:
     viscous: float
     inertial: float
     row: FloatArray
+    run: int = -1
 
 
 @value
@@ -104,6 +106,7 @@ class Nodes:
     viscous: FloatArray
     inertial: FloatArray
     rows: FloatArray
+    run: IntArray
     lips: tuple[Passage, ...]
 
     @property
@@ -179,6 +182,7 @@ def _lay_out(nodes: list[Node], lips: tuple[Passage, ...]) -> Nodes:
         viscous=each("viscous"),
         inertial=each("inertial"),
         rows=np.array([node.row for node in nodes]),
+        run=np.array([node.run for node in nodes]),
         lips=lips,
     )
 
@@ -250,6 +254,7 @@ def _run(design: Design, water: RunWater, end: int, cell: Length) -> list[Node]:
         viscous=viscous,
         inertial=inertial,
         row=row,
+        run=water.number,
     )
     nodes = [node for ends in pairwise(marks) for node in _piece(design, water, plain, ends, cell)]
     nodes[-1] = _foot(design, water, nodes[-1], end)
@@ -290,11 +295,3 @@ def _foot(design: Design, water: RunWater, last: Node, end: int) -> Node:
         row = lip_row(after.reach.lip, after.reach.lip_width, last.upright, end)
         return replace(last, row=row, gradient=1.0)
     return last
-
-
-def held_at_rest(nodes: Nodes) -> Volume:
-    """Room below the rims of all pools, m3."""
-    return float(nodes.full[nodes.of("pool")].sum())
-
-
-__all__ = ["STEPS", "Kind", "Node", "Nodes", "Passage", "Run", "cut", "held_at_rest"]

@@ -114,9 +114,12 @@ def set_out_course(course: Course, source: Source, layers: Layers, ground: Groun
 
 def pool_depths(pool: Pool, along: FloatArray) -> FloatArray:
     """Depth below the rim at distances from the lip: a flat floor, then a way out rising 1 in 2 to the rim."""
-    ramp = min(_RAMP * pool.depth, pool.length / 2)
-    depths: FloatArray = pool.depth * np.clip((pool.length - along) / ramp, 0.0, 1.0)
+    depths: FloatArray = pool.depth * np.clip((pool.length - along) / _way_out(pool), 0.0, 1.0)
     return depths
+
+
+def _way_out(pool: Pool) -> Length:
+    return min(_RAMP * pool.depth, pool.length / 2)
 
 
 def _place(reaches: tuple[Reach, ...], level: Level) -> tuple[Stretch, ...]:
@@ -134,7 +137,8 @@ def _place(reaches: tuple[Reach, ...], level: Level) -> tuple[Stretch, ...]:
 def _read_stations(
     course: Course, layers: Layers, ground: Ground, alignment: Alignment, stretches: tuple[Stretch, ...]
 ) -> Stations:
-    chainage, reach = _chainages(stretches)
+    shot = () if course.measured_edges is None else tuple(course.measured_edges.chainages.tolist())
+    chainage, reach = _chainages(stretches, shot)
     rim, bed, width, stone = _section_at(stretches, chainage, reach)
     liner = bed - stone - layers.fleece_over
     left, right = _edges(course, chainage, rim)
@@ -163,21 +167,28 @@ def _read_stations(
     )
 
 
-def _chainages(stretches: tuple[Stretch, ...]) -> tuple[Lengths, IntArray]:
+def _chainages(stretches: tuple[Stretch, ...], shot: tuple[Length, ...]) -> tuple[Lengths, IntArray]:
     pieces, numbers = [], []
     for number, stretch in enumerate(stretches):
         if stretch.end > stretch.start:
-            piece = _cut(stretch)
+            piece = _cut(stretch, shot)
             pieces.append(piece)
             numbers.append(np.full(len(piece), number))
     return np.concatenate(pieces), np.concatenate(numbers)
 
 
-def _cut(stretch: Stretch) -> Lengths:
-    """Stations of one stretch: both ends, its sills, every peg of a whole metre, and no gap wider than the spacing."""
-    sills = stretch.reach.sills if isinstance(stretch.reach, Run) else ()
+def _cut(stretch: Stretch, shot: tuple[Length, ...]) -> Lengths:
+    """Stations of one stretch, no gap wider than the spacing.
+
+    Both ends, its sills or the foot of its way out, every peg of a whole metre, and wherever an edge was shot.
+    """
+    reach = stretch.reach
+    sills = (
+        reach.sills if isinstance(reach, Run) else (reach.length - _way_out(reach),) if isinstance(reach, Pool) else ()
+    )
+    inside = [each for each in shot if stretch.start < each < stretch.end]
     metres = np.arange(np.ceil(stretch.start), stretch.end)
-    marks = np.concatenate([[stretch.start, stretch.end], stretch.start + np.array(sills), metres])
+    marks = np.concatenate([[stretch.start, stretch.end], stretch.start + np.array(sills), metres, inside])
     marks = np.unique(np.round(marks, 9))
     counts = np.ceil(np.diff(marks) / STATION_SPACING - 1e-9).astype(int)
     between = np.repeat(marks[:-1], counts) + np.concatenate([np.arange(n) for n in counts]) * np.repeat(

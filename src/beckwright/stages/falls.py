@@ -5,7 +5,7 @@ from typing import Literal
 
 import numpy as np
 
-from beckwright.base.quantities import BoolArray, FloatArray, Flow, Length, Ratio
+from beckwright.base.quantities import BoolArray, FloatArray, Flow, Flows, Length, Ratio
 from beckwright.base.values import value
 from beckwright.equations.drops import (
     basin_length,
@@ -27,22 +27,30 @@ from beckwright.equations.lips import HEAD_ADDITION, lip_flow, lip_head, lip_wid
 from beckwright.equations.open_channel import critical_depth, specific_energy
 from beckwright.equations.pump import hydraulic_power
 from beckwright.equations.sound import louder_by
-from beckwright.job.model import Pool, Run, Step
-from beckwright.stages.course import SetOutCourse, Stretch
+from beckwright.job.model import Pool, Reach, Run, Step
+from beckwright.stages.course import SetOutCourse
 from beckwright.stages.water import LipWater, Water
-from beckwright.stages.water.beds import BANDS, HIGH, LOW
+from beckwright.stages.water.beds import BANDS, LOW
 from beckwright.tables.falls import DROP_LAW, LIP_TILTS, SPLASH
 from beckwright.tables.lips import LIP_COEFFICIENTS
 from beckwright.tables.practice import SHEET_CLINGS
 
-Landing = Literal["pool", "stones", "boulders", "bare stone", "reservoir"]
+Below = Literal["pool", "stones", "boulders", "bare stone", "reservoir"]
 Regime = Literal["nappe", "between", "skimming"]
 
 TILTS = np.array([row.amount for row in LIP_TILTS.values()])
 DRY_FROM: Ratio = 2.5 ** (2 / 3)
 """Tilt over the head of the level lip from which its higher end runs dry: 2/5 r**1.5 is 1."""
 
-_CLOSE = 1e-12
+_STRUCK = {
+    "pool": "still water, which alone drones",
+    "stones": "stones",
+    "boulders": "boulders, which listeners like best",
+    "bare stone": "bare stone",
+    "reservoir": "the reservoir's cover",
+}
+
+_CLOSE = 1e-13
 _TURNS = 20
 
 
@@ -67,60 +75,97 @@ class Tilt:
 
 
 @value
-class Sheet:
-    """The water from one lip to the bed below; k flows. The water below comes as a band: low, middle, high.
+class Landed:
+    """Where a sheet lands, from the foot of its lip; k flows.
 
-    below        what it lands on; ``width`` of it
-    floor_drop   crest to floor of the pool or bed below: what the drop laws count
-    fall         (3, k) crest to the water below: what falls freely; 0 where that water stands over the crest
-    drowned      (k,) whether it may stand so high
-    number       (k,) drop number
-    by_fall      (3, k) landing by free fall from the brink, from the foot of the lip
-    by_drop      (k,) landing by the drop laws
-    near, far    (k,) ends of both
-    toe          (k,) depth where the sheet has turned along the floor
-    tailwater    (k,) depth over the floor that holds the jump there; ``tailwater_high`` its high end
-    jump         (k,) length of that jump
-    basin        (k,) pool length that takes far landing and jump
-    pool_length  of the pool there is; 0 where there is none
-    pool_depth   (k,) its water over the floor, low end; 0 where there is none
-    splash       (2,) lining each side: at the least, and to windward
-    energy       (k,) at the lip over the floor, as a height
-    lost_at_toe  (k,) share of it lost when the sheet has landed
-    lost         (k,) share lost with the jump
-    heating      (k,) power lost with the jump
-    step_slope   drop over length to the next lip; 0 for the last fall, which no step follows
-    relative     (k,) critical depth over drop
-    regime       for each flow
-    full_jump    (k,) whether the step is long enough for a whole jump
+    by_fall    (3, k) where the lower side of a sheet that falls freely from the brink meets the water below
+    by_drop    (k,) where the drop law says the sheet has turned along the floor
+    near, far  (k,) ends of both
     """
 
-    below: Landing
+    by_fall: FloatArray
+    by_drop: FloatArray
+    near: FloatArray
+    far: FloatArray
+
+
+@value
+class Basin:
+    """What a fall asks of the pool below it, and the pool there is; k flows.
+
+    toe             (k,) depth where the sheet has turned along the floor
+    tailwater       (k,) depth over the floor that holds the jump at the toe
+    tailwater_high  (k,) its high end
+    jump            (k,) length of that jump
+    length          (k,) of a pool that takes far landing and jump
+    pool_length     of the pool there is; 0 where there is none
+    pool_depth      (k,) of its water over the floor, low end; 0 where there is none
+    """
+
+    toe: FloatArray
+    tailwater: FloatArray
+    tailwater_high: FloatArray
+    jump: FloatArray
+    length: FloatArray
+    pool_length: Length
+    pool_depth: FloatArray
+
+
+@value
+class Spent:
+    """Energy that a fall loses on the spot; k flows.
+
+    energy   (k,) of the water at the lip over the floor, as a height
+    at_toe   (k,) share of it gone when the sheet has landed
+    in_all   (k,) share gone with the jump
+    heating  (k,) power gone with the jump
+    """
+
+    energy: FloatArray
+    at_toe: FloatArray
+    in_all: FloatArray
+    heating: FloatArray
+
+
+@value
+class Steps:
+    """Whether sheets fall from step to step or skim over them; k flows.
+
+    slope      drop over length to the next lip; 0 for the last fall, which no step follows
+    relative   (k,) critical depth over drop
+    regimes    for each flow; ``between`` where the two publications differ
+    full_jump  (k,) whether the step is long enough for a whole jump
+    """
+
+    slope: Ratio
+    relative: FloatArray
+    regimes: tuple[Regime, ...]
+    full_jump: BoolArray
+
+
+@value
+class Sheet:
+    """The water from one lip to what lies below; k flows. Water below comes as a band: low, middle, high.
+
+    below       what it lands on, and the ``width`` of that
+    floor_drop  crest to the floor of the pool or bed below: what the drop laws count
+    fall        (3, k) crest to the water below: what falls freely; 0 where that water stands over the crest
+    drowned     (k,) whether it may stand so high
+    number      (k,) drop number
+    splash      (2,) lining wanted each side: at the least, and to windward
+    """
+
+    below: Below
     width: Length
     floor_drop: Length
     fall: FloatArray
     drowned: BoolArray
     number: FloatArray
-    by_fall: FloatArray
-    by_drop: FloatArray
-    near: FloatArray
-    far: FloatArray
-    toe: FloatArray
-    tailwater: FloatArray
-    tailwater_high: FloatArray
-    jump: FloatArray
-    basin: FloatArray
-    pool_length: Length
-    pool_depth: FloatArray
     splash: FloatArray
-    energy: FloatArray
-    lost_at_toe: FloatArray
-    lost: FloatArray
-    heating: FloatArray
-    step_slope: Ratio
-    relative: FloatArray
-    regime: tuple[Regime, ...]
-    full_jump: BoolArray
+    landed: Landed
+    basin: Basin
+    spent: Spent
+    steps: Steps
 
 
 @value
@@ -135,7 +180,7 @@ class Fall:
     """
 
     lip: LipWater
-    flows: FloatArray
+    flows: Flows
     critical: FloatArray
     clings: BoolArray
     free_flow: FloatArray
@@ -146,6 +191,12 @@ class Fall:
     def louder(self, than: Flow) -> FloatArray:
         """How much louder this fall is at each flow than at one to compare with, dB, (k,). Never how loud it is."""
         return louder_by.over(self.flows, than)
+
+    @property
+    def voice(self) -> str:
+        """What is heard, in words: how the water leaves the lip, and what it strikes."""
+        water = "broken water" if self.lip.kind == "boulders" else "an even sheet"
+        return water if self.sheet is None else f"{water} on {_STRUCK[self.sheet.below]}"
 
 
 def fall_water(course: SetOutCourse, water: Water) -> tuple[Fall, ...]:
@@ -208,7 +259,7 @@ def _middle(relative: FloatArray) -> FloatArray:
         deep, shallow = head + tilt / 2, np.maximum(head - tilt / 2, 0.0)
         over = 0.4 * (deep**2.5 - shallow**2.5) - tilt
         head = head - over / (deep**1.5 - shallow**1.5)
-        if np.all(np.abs(over) <= _CLOSE * 4):
+        if np.all(np.abs(over) <= _CLOSE):
             break
     else:
         message = "the head over a tilted lip was not found"
@@ -235,48 +286,27 @@ def _tilt_for_twice() -> Ratio:
 
 def _sheet(course: SetOutCourse, water: Water, lip: LipWater, number: int) -> Sheet:
     """What falls from a lip; ``number`` is its step's. Everything below it is read off the stretch that follows."""
-    below = course.stretches[number + 1] if number + 1 < len(course.stretches) else None
-    pool = below.reach if below is not None and isinstance(below.reach, Pool) else None
+    below = course.stretches[number + 1].reach if number + 1 < len(course.stretches) else None
+    pool = below if isinstance(below, Pool) else None
     floor_drop = lip.drop + (pool.depth if pool else 0.0)
-    critical, flow_drop = critical_depth.over(lip.unit_flow), drop_number.over(lip.unit_flow, floor_drop)
+    drop_numbers = drop_number.over(lip.unit_flow, floor_drop)
     fall = lip.crest - _level_below(course, water, lip, number)
     drowned = fall <= 0
-    by_fall = free_fall_distance.over(mean_velocity.over(lip.unit_flow, lip.brink), np.where(drowned, 0.0, fall))
-    by_drop = nappe_length.over(floor_drop, flow_drop)
-    far = np.maximum(by_fall.max(axis=0), DROP_LAW.high * by_drop)
-    toe, tailwater = toe_depth.over(floor_drop, flow_drop), tailwater_depth.over(floor_drop, flow_drop)
-    jump, energy = jump_length.over(tailwater, toe), energy_over_floor.over(floor_drop, critical)
-    after = specific_energy.over(tailwater, mean_velocity.over(lip.unit_flow, tailwater))
-    landed = specific_energy.over(toe, mean_velocity.over(lip.unit_flow, toe))
-    slope = _step_slope(course, lip, number)
-    relative = relative_critical_depth.over(critical, lip.drop)
+    fall = np.where(drowned, 0.0, fall)
+    landed = _landed(lip, floor_drop, drop_numbers, fall)
+    basin = _basin(floor_drop, drop_numbers, landed, pool, floor_drop - fall[LOW])
     return Sheet(
-        below=_landing(below),
-        width=below.reach.width if below is not None and not isinstance(below.reach, Step) else lip.width,
+        below=_below(below),
+        width=lip.width if below is None or isinstance(below, Step) else below.width,
         floor_drop=floor_drop,
-        fall=np.where(drowned, 0.0, fall),
+        fall=fall,
         drowned=drowned.any(axis=0),
-        number=flow_drop,
-        by_fall=by_fall,
-        by_drop=by_drop,
-        near=np.minimum(by_fall.min(axis=0), DROP_LAW.low * by_drop),
-        far=far,
-        toe=toe,
-        tailwater=tailwater,
-        tailwater_high=DROP_LAW.high * tailwater,
-        jump=jump,
-        basin=basin_length.over(far, jump),
-        pool_length=pool.length if pool else 0.0,
-        pool_depth=floor_drop - fall[LOW] if pool else np.zeros_like(far),
+        number=drop_numbers,
         splash=np.array([SPLASH.low, SPLASH.high]) * lip.drop,
-        energy=energy,
-        lost_at_toe=share_lost.over(energy, landed),
-        lost=share_lost.over(energy, after),
-        heating=hydraulic_power.over(water.flows, energy - after),
-        step_slope=slope,
-        relative=relative,
-        regime=tuple(_regime(float(each), slope) for each in relative),
-        full_jump=relative <= full_jump_limit(slope) if slope > 0 else np.ones_like(relative, dtype=bool),
+        landed=landed,
+        basin=basin,
+        spent=_spent(lip, water.flows, floor_drop, basin),
+        steps=_steps(lip, _step_slope(course, lip, number)),
     )
 
 
@@ -288,15 +318,64 @@ def _level_below(course: SetOutCourse, water: Water, lip: LipWater, number: int)
     return foot
 
 
-def _landing(below: Stretch | None) -> Landing:
-    if below is None:
+def _below(reach: Reach | None) -> Below:
+    if reach is None:
         return "reservoir"
-    if not isinstance(below.reach, Run):
+    if not isinstance(reach, Run):
         return "pool"
-    bed = below.reach.bed
-    if bed.laid == "smooth" or bed.depth == 0.0:
+    if reach.bed.laid == "smooth" or reach.bed.depth == 0.0:
         return "bare stone"
-    return "boulders" if bed.laid == "with boulders" else "stones"
+    return "boulders" if reach.bed.laid == "with boulders" else "stones"
+
+
+def _landed(lip: LipWater, floor_drop: Length, drop_numbers: FloatArray, fall: FloatArray) -> Landed:
+    by_fall = free_fall_distance.over(mean_velocity.over(lip.unit_flow, lip.brink), fall)
+    by_drop = nappe_length.over(floor_drop, drop_numbers)
+    return Landed(
+        by_fall=by_fall,
+        by_drop=by_drop,
+        near=np.minimum(by_fall.min(axis=0), DROP_LAW.low * by_drop),
+        far=np.maximum(by_fall.max(axis=0), DROP_LAW.high * by_drop),
+    )
+
+
+def _basin(
+    floor_drop: Length, drop_numbers: FloatArray, landed: Landed, pool: Pool | None, over_floor: FloatArray
+) -> Basin:
+    toe, tailwater = toe_depth.over(floor_drop, drop_numbers), tailwater_depth.over(floor_drop, drop_numbers)
+    jump = jump_length.over(tailwater, toe)
+    return Basin(
+        toe=toe,
+        tailwater=tailwater,
+        tailwater_high=DROP_LAW.high * tailwater,
+        jump=jump,
+        length=basin_length.over(landed.far, jump),
+        pool_length=pool.length if pool else 0.0,
+        pool_depth=over_floor if pool else np.zeros_like(over_floor),
+    )
+
+
+def _spent(lip: LipWater, flows: Flows, floor_drop: Length, basin: Basin) -> Spent:
+    energy = energy_over_floor.over(floor_drop, critical_depth.over(lip.unit_flow))
+    landed, after = (
+        specific_energy.over(depth, mean_velocity.over(lip.unit_flow, depth)) for depth in (basin.toe, basin.tailwater)
+    )
+    return Spent(
+        energy=energy,
+        at_toe=share_lost.over(energy, landed),
+        in_all=share_lost.over(energy, after),
+        heating=hydraulic_power.over(flows, energy - after),
+    )
+
+
+def _steps(lip: LipWater, slope: Ratio) -> Steps:
+    relative = relative_critical_depth.over(critical_depth.over(lip.unit_flow), lip.drop)
+    return Steps(
+        slope=slope,
+        relative=relative,
+        regimes=tuple(_regime(float(each), slope) for each in relative),
+        full_jump=relative <= (full_jump_limit(slope) if slope > 0 else np.inf),
+    )
 
 
 def _step_slope(course: SetOutCourse, lip: LipWater, number: int) -> Ratio:

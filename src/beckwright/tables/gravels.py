@@ -41,9 +41,7 @@ WASHED_FROM = Tabled(
 )
 
 FINE_BELOW, MEDIUM_BELOW = (
-    Tabled(
-        amount=size, low=size, high=size, unit="m", grade=Grade.PUBLISHED, source="morris-johnson-1967", place=place
-    )
+    Tabled(amount=size, low=size, high=size, unit="m", grade=Grade.PUBLISHED, source="morris-johnson-1967", place=place)
     for size, place in ((0.008, "fine gravel is 4 to 8 mm"), (0.016, "medium gravel is 8 to 16 mm"))
 )
 
@@ -71,7 +69,9 @@ def _natural(name: str, voids: tuple[float, float, float], drains: tuple[float, 
 GRAVELS: dict[str, Gravel] = {
     "washed": Gravel(
         name="washed stone of one size",
-        voids=_row(0.40, 0.35, 0.45, Grade.PUBLISHED, "lid-guide", "20 or 50 mm clear stone; rounded less, dumped more"),
+        voids=_row(
+            0.40, 0.35, 0.45, Grade.PUBLISHED, "lid-guide", "20 or 50 mm clear stone; rounded less, dumped more"
+        ),
         drains=_row(0.35, 0.29, 0.41, Grade.ASSUMED, "", "voids less what clings; 0.35 unless a bucket was filled"),
         retained=_row(0.05, 0.04, 0.06, Grade.ASSUMED, "", "water that clings in a drained layer of washed stone"),
     ),

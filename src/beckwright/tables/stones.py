@@ -26,9 +26,9 @@ ISBASH = Tabled(
 BLOCKED: dict[str, Tabled] = {
     name: Tabled(amount=share, low=share, high=share, unit="1", grade=Grade.ASSUMED, source="", place=place)
     for name, share, place in (
+        ("10 %", 0.10, "plants at the edges in their first years"),
         ("25 %", 0.25, "plants along one edge"),
         ("50 %", 0.50, "plants along both edges"),
-        ("75 %", 0.75, "plants from edge to edge with a thread of water left"),
     )
 }
 """Share of the bed's width that plants and their roots have closed, least first."""

@@ -147,19 +147,19 @@ def _step(here: Bed, target: FloatArray, way: FloatArray, upward: BoolArray, las
 
     Upwards it is no less than critical: critical itself where none is found, for a steep bed lets go of its lip.
     Downwards it is no more than critical: 0 where none is found, for shooting flow has ended in a jump.
-    After a dry stretch the way begins again from uniform flow.
+    After a dry stretch the way up goes on from its bed, the way down begins again from uniform flow where that shoots.
     """
     upright = np.sqrt(1.0 - here.channel.gradient**2)
     level = np.maximum((target - here.level) / upright, 0.0)
     critical = here.critical
-    exists = (here.energy(critical) - way * here.friction(critical) < target) & (last > _DRY) & (here.flow > 0)
+    exists = (
+        (here.energy(critical) - way * here.friction(critical) < target) & (here.flow > 0) & (upward | (last > _DRY))
+    )
     low = np.where(upward, critical, _DRY)
     high = np.where(upward, np.maximum(level + np.abs(way), critical), critical)
     depth = _search(here, target, way, upward, exists, low, high, here.normal)
-    shoots = here.normal < critical
-    again = np.where(upward, np.maximum(here.normal, critical), np.where(shoots, here.normal, 0.0))
-    ended = np.where(upward, critical, 0.0)
-    wet = np.where(exists, depth, np.where(last > _DRY, ended, again))
+    again = np.where((last <= _DRY) & (here.normal < critical), here.normal, 0.0)
+    wet = np.where(exists, depth, np.where(upward, critical, again))
     return np.where(here.flow > 0, wet, np.where(upward, level, 0.0))
 
 

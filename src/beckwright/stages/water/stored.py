@@ -68,7 +68,8 @@ def water_stored(
     film, moving, kept = np.zeros((3, *depth.shape[:2]))
     for run in runs:
         here = run.stations
-        along, width, bed = at.chainage[here], at.width[here], run.run.bed
+        width, bed = at.width[here], run.run.bed
+        along = at.chainage[here] * float(np.hypot(1.0, run.stretch.slope))
         film += np.trapezoid(wetted_area.over(width, depth[:, :, here], course.side_slope), along)
         wet = among[:, :, here] * width
         resting = np.minimum(still[here] - at.liner[here], at.stone[here]) * width
