@@ -1,0 +1,126 @@
+"""Water profiles against a published backwater example, an independent integration, and the jump's own balance."""
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+
+from beckwright.stages.water.depth import Channel, normal_depth
+from beckwright.stages.water.profile import Bed, critical_depths, profiles
+
+GRAVITY = 9.80665
+FOOT = 0.3048
+Array = NDArray[np.float64]
+
+
+def a_bed(*, width: float, side_slope: float, n: float, slope: float, flow: float, length: float, step: float) -> Bed:
+    """A straight run of one section, head first, as the profile wants it: bands and flows of one."""
+    chain = np.arange(0.0, length + step / 2, step)
+    ones = np.ones_like(chain)
+    gradient = slope / np.hypot(1.0, slope)
+    channel = Channel(
+        width=width * ones,
+        side_slope=side_slope,
+        gradient=gradient * ones,
+        manning=np.full((1, 1, len(chain)), n),
+        grain84=0.05 * ones,
+    )
+    flows = np.full((1, 1, len(chain)), flow)
+    return Bed(
+        channel=channel,
+        factor=np.ones((1, 1, len(chain))),
+        level=100.0 - gradient * chain,
+        flow=flows,
+        normal=normal_depth(channel, flows),
+        critical=critical_depths(channel, flows),
+    )
+
+
+def depths(bed: Bed, foot: float) -> Array:
+    whole = (slice(0, len(bed.level)),)
+    return profiles(bed, whole, np.full((1, 1, 1), foot))[0, 0]
+
+
+class TestBackwaterBehindADam:
+    """Chow, V. T. 1959. Open-Channel Hydraulics. McGraw-Hill. Examples 10-1 and 10-7, direct step, from memory.
+
+    Trapezium 20 ft wide, sides 2 to 1, n 0.025, slope 0.0016, 400 ft3/s, 5 ft deep at the dam; the book takes an
+    energy coefficient of 1.1 where we take 1, and steps of half a foot to two: 2 %.
+    """
+
+    bed = a_bed(
+        width=20 * FOOT, side_slope=2.0, n=0.025, slope=0.0016, flow=400 * FOOT**3, length=2600 * FOOT, step=2 * FOOT
+    )
+
+    def test_normal_and_critical_depth(self) -> None:
+        assert self.bed.normal[0, 0, 0] / FOOT == pytest.approx(3.36, abs=0.01)
+        assert self.bed.critical[0, 0, 0] / FOOT == pytest.approx(2.22, rel=0.04)  # his 1.1 makes it 3 % deeper
+
+    @pytest.mark.parametrize(("depth", "distance"), [(4.6, 318.0), (4.0, 891.0)])
+    def test_distance_from_the_dam(self, depth: float, distance: float) -> None:
+        found = depths(self.bed, 5.0 * FOOT)[::-1] / FOOT
+        upstream = np.arange(len(found)) * 2.0
+        assert np.interp(-depth, -found, upstream) == pytest.approx(distance, rel=0.02)
+
+
+def integrated(bed: Bed, *, n: float, slope: float, flow: float, start: float, way: float, length: float) -> Array:
+    """The same water by scipy's integrator on dy/dx = (S - Sf) / (1 - Fr2), a rectangle 0.6 m wide."""
+    from scipy.integrate import solve_ivp
+
+    def bend(_: float, depth: Array) -> Array:
+        area = 0.6 * depth
+        radius = area / (0.6 + 2 * depth)
+        friction = (n * flow / area) ** 2 / radius ** (4 / 3)
+        froude = flow**2 * 0.6 / (GRAVITY * area**3)
+        return way * (slope - friction) / (1 - froude)
+
+    out = solve_ivp(bend, (0.0, length), [start], rtol=1e-9, atol=1e-12, dense_output=True, method="LSODA")
+    chain = np.linspace(0.0, length, len(bed.level))
+    return np.asarray(out.sol(chain)[0])
+
+
+class TestAgainstAnIntegrator:
+    def test_backwater_of_a_high_lip(self) -> None:
+        bed = a_bed(width=0.6, side_slope=0.0, n=0.06, slope=0.005, flow=0.003, length=8.0, step=0.005)
+        wanted = integrated(bed, n=0.06, slope=0.005, flow=0.003, start=0.06, way=-1.0, length=8.0)
+        assert depths(bed, 0.06)[::-1] == pytest.approx(wanted, rel=0.005)
+
+    def test_drawdown_to_a_low_lip(self) -> None:
+        bed = a_bed(width=0.6, side_slope=0.0, n=0.06, slope=0.005, flow=0.003, length=8.0, step=0.002)
+        wanted = integrated(bed, n=0.06, slope=0.005, flow=0.003, start=0.02, way=-1.0, length=8.0)
+        assert depths(bed, 0.02)[::-1] == pytest.approx(wanted, rel=0.03)
+
+    def test_shooting_water_down_a_chute(self) -> None:
+        """From just under critical at the head; compared past the first 0.1 m, where the surface stands on end."""
+        bed = a_bed(width=0.6, side_slope=0.0, n=0.015, slope=0.05, flow=0.003, length=3.0, step=0.002)
+        critical = float(bed.critical[0, 0, 0])
+        wanted = integrated(bed, n=0.015, slope=0.05, flow=0.003, start=critical * 0.999, way=1.0, length=3.0)
+        assert depths(bed, 0.0)[50:] == pytest.approx(wanted[50:], rel=0.02)
+
+
+class TestTheJump:
+    def test_it_stands_where_both_sides_push_alike(self) -> None:
+        """Momentum over weight on either side, worked here: Q2/(gA) + b h2/2. Sequent depths by Belanger's formula."""
+        bed = a_bed(width=0.6, side_slope=0.0, n=0.012, slope=0.03, flow=0.006, length=6.0, step=0.005)
+        found = depths(bed, 0.10)
+        critical = float(bed.critical[0, 0, 0])
+        shooting = found < critical
+        assert shooting[100]
+        assert not shooting[-1]
+        at = int(np.flatnonzero(shooting)[-1])
+        before, after = found[at], found[at + 1]
+        froude = np.sqrt((0.006 / 0.6) ** 2 / (GRAVITY * before**3))
+        belanger = before / 2 * (np.sqrt(1 + 8 * froude**2) - 1)
+        assert after == pytest.approx(belanger, rel=0.03)
+
+    def test_a_higher_lip_drives_it_up(self) -> None:
+        bed = a_bed(width=0.6, side_slope=0.0, n=0.012, slope=0.03, flow=0.006, length=6.0, step=0.01)
+        places = [int(np.flatnonzero(depths(bed, foot) < bed.critical[0, 0, 0])[-1]) for foot in (0.06, 0.08, 0.12)]
+        assert places == sorted(places, reverse=True)
+        assert len(set(places)) == 3
+
+
+def test_refining_the_stations_hardly_moves_the_level() -> None:
+    """At the spacing of the course, 0.25 m, on a bed of 5 %: within 2 mm of stations five times as close."""
+    coarse = a_bed(width=0.6, side_slope=0.0, n=0.06, slope=0.05, flow=0.003, length=5.0, step=0.25)
+    fine = a_bed(width=0.6, side_slope=0.0, n=0.06, slope=0.05, flow=0.003, length=5.0, step=0.05)
+    assert depths(coarse, 0.012) == pytest.approx(depths(fine, 0.012)[::5], abs=0.002)
