@@ -4,7 +4,7 @@ python3 dev.py             set up, design the example job, write its papers
 python3 dev.py test        run all tests; words after it go to pytest
 python3 dev.py check       style, types and the order of the house
 python3 dev.py bench       how fast it is
-python3 dev.py docs        write docs/commands.md again
+python3 dev.py docs        write the reference pages in docs/ again
 python3 dev.py lock        choose the versions in requirements/ again; --upgrade for the newest
 """
 
@@ -90,11 +90,7 @@ def bench(words: list[str]) -> int:
 def docs(_: list[str]) -> int:
     """Write the pages that are made from the program."""
     set_up("run")
-    page = ROOT / "docs" / "commands.md"
-    made = subprocess.run([PYTHON, "-m", "beckwright.cli.reference"], cwd=ROOT, capture_output=True, check=True)
-    page.write_bytes(made.stdout)
-    print(f"Wrote {page.relative_to(ROOT)}.")
-    return 0
+    return run(PYTHON, "-m", "beckwright.cli.reference", "docs")
 
 
 def lock(words: list[str]) -> int:

@@ -17,7 +17,7 @@ from beckwright.base.published import Grade
 from beckwright.base.words import quantity
 from beckwright.cli import app, guard
 from beckwright.cli.findings import findings_in_words, worst_is_fail
-from beckwright.cli.reference import reference
+from beckwright.cli.reference import PAGES
 from beckwright.compose import design
 from beckwright.figures import figures_of
 from beckwright.job.read import read_job
@@ -208,9 +208,10 @@ def test_schema_is_json() -> None:
     assert json.loads(run("schema").stdout)["$schema"].startswith("https://json-schema.org/")
 
 
-def test_the_command_reference_is_up_to_date() -> None:
-    written = (ROOT / "docs" / "commands.md").read_text(encoding="utf-8")
-    assert written == reference(), "python3 dev.py docs"
+@pytest.mark.parametrize("name", PAGES)
+def test_the_reference_pages_are_up_to_date(name: str) -> None:
+    written = (ROOT / "docs" / f"{name}.md").read_text(encoding="utf-8")
+    assert written == PAGES[name](), "python3 dev.py docs"
 
 
 def test_a_slip_of_the_keyboard_ends_with_two_and_no_traceback() -> None:

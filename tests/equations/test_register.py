@@ -26,6 +26,9 @@ EMPIRICAL = {
     "dynamic_viscosity": "a fit to temperature as a number of degrees",
     "water_density": "a fit to temperature as a number of degrees",
     "water_viscosity": "takes the two fits to temperature",
+    "gentle_chute_size": "a power of a flow is set equal to a stone size in millimetres",
+    "steep_chute_size": "a power of a flow is set equal to a stone size in millimetres",
+    "louder_by": "a level in decibels",
 }
 """Equations that are not dimensionally sound as printed, and why."""
 

@@ -155,9 +155,9 @@ def relative_critical_depth(critical_depth: Length, drop: Length) -> Ratio:
 def nappe_limit(step_slope: Ratio) -> Ratio:
     """Critical depth over step height up to which a sheet falls from every step.
 
-    ``r = 0.89 - 0.40 tan a``
+    ``r = 0.89 - 0.40 h/l``
 
-    step_slope  tan a  height of the step over its length to the next
+    step_slope  h/l  height of the step over its length to the next
     """
     return 0.89 - 0.40 * step_slope
 
@@ -166,9 +166,9 @@ def nappe_limit(step_slope: Ratio) -> Ratio:
 def skimming_limit(step_slope: Ratio) -> Ratio:
     """Critical depth over step height above which water skims over the steps.
 
-    ``r = 1.2 - 0.325 tan a``
+    ``r = 1.2 - 0.325 h/l``
 
-    step_slope  tan a  height of the step over its length to the next
+    step_slope  h/l  height of the step over its length to the next
     """
     return 1.2 - 0.325 * step_slope
 
@@ -177,8 +177,8 @@ def skimming_limit(step_slope: Ratio) -> Ratio:
 def full_jump_limit(step_slope: Ratio) -> Ratio:
     """Critical depth over step height up to which each step is long enough for a whole jump.
 
-    ``r = 0.0916 (tan a)**-1.276``
+    ``r = 0.0916 (h/l)**-1.276``
 
-    step_slope  tan a  height of the step over its length to the next
+    step_slope  h/l  height of the step over its length to the next
     """
     return 0.0916 * step_slope**-1.276

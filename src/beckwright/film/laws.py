@@ -20,8 +20,11 @@ STEPS = 2048
 DEEPEST = 1.0
 """Depth of the last row, m; beyond it rows go on straight."""
 
-LEVEL_SHARE = 1e-3
-"""Below this share of the bed's gradient a surface is all but level, and flow falls with the gradient itself."""
+LEVEL_SHARE = 3e-3
+"""Below this share of the bed's gradient a surface is all but level, and flow falls with the gradient itself.
+
+Without it the flow of a level surface would answer the least fall with endless force, and the march would creep.
+"""
 
 _CORRECTED = float(np.sqrt(1.0 + LEVEL_SHARE))
 """Rows are raised by this so that at the bed's own gradient the flow is exactly the steady one."""
@@ -78,6 +81,12 @@ def through_coefficients(water: RunWater, temperature: float, end: int) -> tuple
     fast, slow = (float(layer_velocity(water.run, water.law, i, viscosity)[end]) for i in (steep, gentle))
     inertial = (steep / fast - gentle / slow) / (fast - slow)
     return steep / fast - inertial * fast, inertial
+
+
+def eased_share(viscous: float, inertial: float, gradient: Ratio) -> Ratio:
+    """What the flow between the stones is raised by so that at the bed's own gradient it is exactly the steady one."""
+    plain, eased = (viscous + (viscous**2 + 4 * inertial * gradient * part) ** 0.5 for part in (1.0, 1 + LEVEL_SHARE))
+    return eased / plain
 
 
 def _conveyance(water: RunWater, side_slope: Ratio, end: int) -> FloatArray:

@@ -36,6 +36,9 @@ _SMALL = 1e-3
 _SETTLED, _DRAINED = 1e-3, 1e-4
 """Steady, or drained, when what the nodes gain and lose together is less than this share of the flow."""
 
+_STALLED = 0.02
+"""A pump that gives less than this share of what it gave at the rest level, and sinks still, has stalled."""
+
 _HOSE, _BOX, _RESERVOIR = 0, 1, -2
 
 
@@ -221,7 +224,7 @@ class _March:
         stirring = float(np.abs(gains[:_RESERVOIR]).sum())
         pumped = self._pumped(self.held)
         flow = self.pumping.at(self.pumping.rested)
-        if self.running and pumped == 0.0 and stirring <= _DRAINED * flow:
+        if self.running and pumped <= _STALLED * flow and gains[_RESERVOIR] <= 0.0:
             return "stalls"
         if self.running and self.full and stirring <= _SETTLED * pumped:
             return "steady"

@@ -16,7 +16,7 @@ from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.film.laws import (
     LEVEL_SHARE,
-    STEPS,
+    eased_share,
     lip_row,
     no_row,
     pool_row,
@@ -83,7 +83,7 @@ class Nodes:
     fixed    gradient of a face that has no next level to look at, else 0
     scale    1 / distance along the bed, 0 there
     level    share of the gradient below which a surface counts as all but level
-    rows     (m, STEPS) flow by the root of the depth
+    rows     (m, s) flow by the root of the depth
     lips     source and steps
     """
 
@@ -239,6 +239,7 @@ def _run(design: Design, water: RunWater, end: int, cell: Length) -> list[Node]:
     stretch, run = water.stretch, water.run
     marks = np.unique([stretch.start, *(stretch.start + sill for sill in run.sills), stretch.end])
     viscous, inertial = through_coefficients(water, design.job.water_temperature, end)
+    eased = eased_share(viscous, inertial, water.gradient)
     row = run_row(water, design.course.side_slope, end)
     plain = replace(
         _STILL,
@@ -253,11 +254,12 @@ def _run(design: Design, water: RunWater, end: int, cell: Length) -> list[Node]:
         gradient=water.gradient,
         viscous=viscous,
         inertial=inertial,
+        share=eased,
         row=row,
         run=water.number,
     )
     nodes = [node for ends in pairwise(marks) for node in _piece(design, water, plain, ends, cell)]
-    nodes[-1] = _foot(design, water, nodes[-1], end)
+    nodes[-1] = _foot(design, water, nodes[-1], eased, end)
     return nodes
 
 
@@ -279,18 +281,18 @@ def _piece(design: Design, water: RunWater, plain: Node, ends: tuple[Length, Len
             length=apart / 2 if number in (0, count) else apart,
             top=stretch.bed_start - stretch.slope * (float(x) - stretch.start),
             apart=apart if number < count else 0.0,
-            share=float(share[number]) if number < count else 0.0,
+            share=plain.share * float(share[number]) if number < count else 0.0,
         )
         for number, x in enumerate(at)
     ]
 
 
-def _foot(design: Design, water: RunWater, last: Node, end: int) -> Node:
+def _foot(design: Design, water: RunWater, last: Node, eased: Ratio, end: int) -> Node:
     """What ends a run: a lip, a rim or the next run (over which all water comes up), or the open end of the course."""
     course = design.course
     after: Stretch | None = course.stretches[water.number + 1] if water.number + 1 < len(course.stretches) else None
     if after is None:
-        return replace(last, share=1.0)
+        return replace(last, share=eased)
     if isinstance(after.reach, Step):
         row = lip_row(after.reach.lip, after.reach.lip_width, last.upright, end)
         return replace(last, row=row, gradient=1.0)

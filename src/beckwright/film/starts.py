@@ -7,10 +7,11 @@ import numpy as np
 from beckwright.base.quantities import Duration, Flow, FloatArray, Ratio, Volume
 from beckwright.base.values import value
 from beckwright.compose import Design
-from beckwright.film.laws import depths
+from beckwright.film.laws import LEVEL_SHARE, depths
 from beckwright.film.march import Rules, march
 from beckwright.film.nodes import Nodes
 from beckwright.film.pump import Pumping
+from beckwright.film.rates import PEBBLY
 from beckwright.stages.water.hidden import level_held
 
 _AFTER: Duration = 86400.0
@@ -48,7 +49,8 @@ def rested(design: Design, nodes: Nodes, pumping: Pumping, *, missing: Volume) -
     held[standing] = nodes.full[standing]
     held[_BOX] = nodes.full[_BOX]
     runs = np.flatnonzero(nodes.in_runs)
-    depth = np.clip(_level(design, nodes)[runs] - nodes.lining[runs], 0.0, nodes.stone[runs])
+    tops = PEBBLY * nodes.stone[runs]
+    depth = np.clip(_level(design, nodes)[runs] - nodes.lining[runs] - tops, 0.0, nodes.stone[runs] - tops)
     clinging = nodes.retained[runs] * (nodes.stone[runs] - depth)
     held[runs] = (nodes.voids[runs] * depth + clinging) * nodes.width[runs] * nodes.length[runs]
     held[_HOSE] = 0.0 if pumping.drains > 0.0 else pumping.hose
@@ -85,13 +87,14 @@ def _guess(nodes: Nodes, pumping: Pumping, morning: Start) -> FloatArray:
 
 def _uniform(nodes: Nodes, flow: Flow) -> FloatArray:
     """Water in each node if the surface followed the bed, m3; nothing in hose and reservoir."""
-    gradient = np.where(nodes.scale > 0.0, nodes.level * 1e3, nodes.fixed)
+    gradient = np.where(nodes.scale > 0.0, nodes.level / LEVEL_SHARE, nodes.fixed)
     speed = 2 * gradient / (nodes.viscous + np.sqrt(nodes.viscous**2 + 4 * nodes.inertial * gradient))
     hidden = np.minimum(nodes.layer * nodes.stone * speed, flow)
     depth = np.array(
-        [np.interp(shown, row * root, depths()) for shown, row, root in zip(
-            flow - hidden, nodes.rows, np.sqrt(gradient), strict=True
-        )]
+        [
+            np.interp(shown, row * root, depths())
+            for shown, row, root in zip(flow - hidden, nodes.rows, np.sqrt(gradient), strict=True)
+        ]
     )
     among = np.where(hidden < flow, nodes.stone, flow / np.maximum(nodes.layer * speed, 1e-12))
     below = np.where(nodes.in_runs, nodes.voids * nodes.width * np.minimum(among, nodes.stone), nodes.below)
@@ -107,6 +110,3 @@ def _level(design: Design, nodes: Nodes) -> FloatArray:
         here = np.flatnonzero(nodes.in_runs & (nodes.run == run.number))
         level[here] = level_held(design.course, run.stretch, nodes.chainage[here])
     return level
-
-
-__all__ = ["Start", "dry", "replace", "rested", "running"]

@@ -118,7 +118,7 @@ def _title(written: Written) -> Title:
         name=job.title,
         client=job.client,
         revision=job.revision,
-        date=job.date,
+        date=job.date.isoformat(),
         drawn_by=job.drawn_by,
         invented=job.invented,
     )

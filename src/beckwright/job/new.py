@@ -1,10 +1,12 @@
 """Begin a job: a commented folder that reads as it stands, to be written over with the person's own numbers."""
 
+from datetime import datetime
 from importlib.resources import files
 from pathlib import Path
 
 from beckwright.base.errors import JobError, Problem
 
+BLANK_DATE = "2026-01-01"
 BLANKS = ("job.toml", "survey.csv", "pumps.csv", "hoses.csv")
 
 
@@ -34,6 +36,7 @@ def _taken(path: Path) -> Problem:
 
 def _written(path: Path) -> Path:
     text = (files("beckwright.job") / "blank" / path.name).read_text(encoding="utf-8")
+    text = text.replace(BLANK_DATE, datetime.now().astimezone().date().isoformat(), 1)
     with path.open("x", encoding="utf-8", newline="\n") as file:
         file.write(text)
     return path

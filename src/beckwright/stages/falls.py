@@ -1,4 +1,4 @@
-"""Every lip and the fall below it: how the water shares itself across, where its sheet lands, what the pool must take."""
+"""Every lip and the fall below it: how water shares itself across, where its sheet lands, what the pool must take."""
 
 from functools import cache
 from typing import Literal
@@ -58,7 +58,8 @@ _TURNS = 20
 class Tilt:
     """A lip out of level across: m tilts, k flows. Bands go with the head over the lip: low, middle, high.
 
-    Heads count from the law's own zero, 1 mm below the crest, so that flows are whole; a part is dry where it gives none.
+    Heads count from the law's own zero, 1 mm below the crest, so that flows are whole.
+    A part is dry where the law gives no flow.
 
     tilts     (m,) one end over the other
     middle    (3, m, k) water over the middle of the crest
@@ -300,7 +301,7 @@ def _sheet(course: SetOutCourse, water: Water, lip: LipWater, number: int) -> Sh
         width=lip.width if below is None or isinstance(below, Step) else below.width,
         floor_drop=floor_drop,
         fall=fall,
-        drowned=drowned.any(axis=0),
+        drowned=np.any(drowned, axis=0),
         number=drop_numbers,
         splash=np.array([SPLASH.low, SPLASH.high]) * lip.drop,
         landed=landed,

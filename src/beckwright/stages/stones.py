@@ -4,7 +4,7 @@ from typing import Literal
 
 import numpy as np
 
-from beckwright.base.quantities import Density, Flow, FloatArray, Length, Mass, Ratio, UnitFlow, Velocity
+from beckwright.base.quantities import Density, FloatArray, Flow, Length, Mass, Ratio, UnitFlow, Velocity
 from beckwright.base.values import value
 from beckwright.equations.drops import energy_over_floor, impact_velocity
 from beckwright.equations.lining import edge_over_water
@@ -33,7 +33,11 @@ Law = Literal["shields_size", "gentle_chute_size", "steep_chute_size"]
 
 SHARES = np.array([row.amount for row in BLOCKED.values()])
 
-_TESTED = {"shields_size": critical_shields, "gentle_chute_size": gentle_chute_size, "steep_chute_size": steep_chute_size}
+_TESTED = {
+    "shields_size": critical_shields,
+    "gentle_chute_size": gentle_chute_size,
+    "steep_chute_size": steep_chute_size,
+}
 
 _HALVINGS = 14
 """Turns that find the share of the bed at which an edge goes under, to less than a ten-thousandth."""
@@ -203,11 +207,21 @@ def blocked(course: SetOutCourse, water: Water, shares: FloatArray = SHARES) -> 
     level = np.maximum(before, bed + stony.rise(shares[:, None]))
     left = edge_over_water.over(edge, level)
     under = np.where(before >= edge, 0.0, stony.share_for(edge - bed))
-    ends = np.cumsum(counts)
-    return tuple(
-        _blocked(run, water.names[number], shares, at.chainage[here[mine]], (level - before)[:, mine], left[:, mine], under[mine])
-        for run, mine in zip(water.runs, (slice(e - c, e) for e, c in zip(ends, counts, strict=True)), strict=True)
-    )
+    found: list[Blocked] = []
+    for run, mine in zip(water.runs, np.split(np.arange(len(here)), np.cumsum(counts)[:-1]), strict=True):
+        first = mine[np.argmin(under[mine])]
+        found.append(
+            Blocked(
+                run=run,
+                flow=water.names[number],
+                shares=shares,
+                rise=(level - before)[:, mine].max(axis=1),
+                left=left[:, mine].min(axis=1),
+                under=float(under[first]),
+                chainage=float(at.chainage[here[first]]),
+            )
+        )
+    return tuple(found)
 
 
 def _largest(waters: tuple[Water, ...]) -> tuple[int, int]:
@@ -333,7 +347,10 @@ class _Stony:
         return np.where(depth > 0, self.deeper * depth, -np.inf)
 
     def share_for(self, height: FloatArray) -> FloatArray:
-        """Share closed at which the water stands so high: halved in, for a wider bed carries more. 1 where none does."""
+        """Share closed at which the water stands so high; 1 where the sides alone carry it.
+
+        Halved in, for a wider bed carries more at one depth.
+        """
         depth = np.maximum(height / self.deeper, np.finfo(float).tiny)
         free, closed = np.zeros_like(depth), np.ones_like(depth)
         for _ in range(_HALVINGS):
@@ -343,24 +360,3 @@ class _Stony:
             carries = flow_carried.over(area, velocity_at(channel, depth)) >= self.visible
             free, closed = np.where(carries, trial, free), np.where(carries, closed, trial)
         return np.where(closed == 1.0, 1.0, free)
-
-
-def _blocked(
-    run: RunWater,
-    flow: str,
-    shares: FloatArray,
-    chainage: FloatArray,
-    rise: FloatArray,
-    left: FloatArray,
-    under: FloatArray,
-) -> Blocked:
-    first = int(np.argmin(under))
-    return Blocked(
-        run=run,
-        flow=flow,
-        shares=shares,
-        rise=rise.max(axis=1),
-        left=left.min(axis=1),
-        under=float(under[first]),
-        chainage=float(chainage[first]),
-    )

@@ -50,3 +50,24 @@ WRINKLES = _habit(0.05, 0.05, 0.05, "1", "lining lost in wrinkles and folds")
 FLEECE_LAPS = _habit(1.1, 1.1, 1.1, "1", "fleece over lining, by area")
 RESERVE_WANTED = _habit(7 * 86400.0, 7 * 86400.0, 14 * 86400.0, "s", "seven dry days between running level and cut-out")
 LAST_FALL = _habit(0.15, 0.15, 0.15, "m", "stones over crates, 100 to 250 mm: a ramp of stones takes up this much")
+
+FLOAT_SWITCH_RISE = _habit(0.10, 0.05, 0.20, "m", "a float switch starts the pump again this far over its cut-out")
+INERTIA_MATTERS = _habit(20.0, 10.0, 20.0, "1", "kinematic wave number above which a wave runs without inertia")
+STALL_MARGIN = Tabled(
+    amount=0.10,
+    low=0.05,
+    high=0.10,
+    unit="m",
+    grade=Grade.ASSUMED,
+    source="",
+    place="head with nothing flowing, over the lift at the least level: a curve read from a leaflet is no better",
+)
+SLOW_START = Tabled(
+    amount=600.0,
+    low=300.0,
+    high=900.0,
+    unit="s",
+    grade=Grade.ASSUMED,
+    source="",
+    place="a morning start that takes longer is one the owner asks about",
+)

@@ -133,7 +133,7 @@ _ROWS = (
         "lamb-2008",
         "stored",
         "Lamb, M. P., Dietrich, W. E. & Venditti, J. G. (2008). Is the critical Shields stress for incipient sediment "
-        "motion dependent on channel-bed slope? Journal of Geophysical Research 113, F02008; as coded in a public model.",
+        "motion dependent on channel-bed slope? Journal of Geophysical Research 113, F02008; as coded publicly.",
     ),
     _source(
         "lid-guide",
@@ -214,6 +214,12 @@ _ROWS = (
         "vertical-drop-sheet",
         "stored",
         "Design of vertical drop fall: surface flow. Worksheet of a canal design, no author.",
+    ),
+    _source(
+        "woolhiser-liggett-1967",
+        "memory",
+        "Woolhiser, D. A. & Liggett, J. A. (1967). Unsteady, one-dimensional flow over a plane: the rising hydrograph. "
+        "Water Resources Research 3(3), 753-771.",
     ),
     _source(
         "zachoval-2014",

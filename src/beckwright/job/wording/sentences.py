@@ -195,6 +195,7 @@ def _other(about: Told) -> Sentence:
 
 
 WHOLE, TEXT = _not("a whole number"), _not("a text in quotes")
+DATE = _not("a date such as 2026-09-01, without quotes")
 SENTENCES: dict[str, Callable[[Told], Sentence]] = {
     "missing": _missing,
     "extra_forbidden": _unknown,
@@ -205,6 +206,10 @@ SENTENCES: dict[str, Callable[[Told], Sentence]] = {
     "int_parsing_size": _not("a whole number of sane size"),
     "string_type": TEXT,
     "bool_type": _not("true or false, without quotes"),
+    "date_type": DATE,
+    "date_from_datetime_inexact": DATE,
+    "date_from_datetime_parsing": DATE,
+    "date_parsing": DATE,
     "list_type": _not("a list in square brackets"),
     "tuple_type": _not("a list in square brackets"),
     "dict_type": _not("a section of its own"),

@@ -1,20 +1,11 @@
 """The sections of job.toml about the place: title, datum, site, trees, services, boundaries, climate."""
 
-from datetime import date
-from typing import Annotated, Literal
-
-from pydantic import BeforeValidator
+import datetime
+from typing import Literal
 
 from beckwright.job.written.fields import FURTHEST, Line, Name, Section, Text, level, metres, millimetres, number, told
 
 Soil = Literal["sand", "gravel", "loam", "clay", "silt", "made ground", "common earth"]
-
-
-def _as_text(given: object) -> object:
-    return given.isoformat() if isinstance(given, date) else given
-
-
-DateText = Annotated[Text, BeforeValidator(_as_text)]
 
 
 class TitleWritten(Section):
@@ -23,7 +14,7 @@ class TitleWritten(Section):
     title: Name = told("name of the job, printed on every sheet")
     client: Text = told("who the stream is for", default="")
     revision: Text = told("letter or number of this version of the design", default="A")
-    date: DateText = told("date of this version, as it should be printed", default="")
+    date: datetime.date = told("date of this version, such as 2026-09-01, without quotes")
     drawn_by: Text = told("who made this version", default="")
     invented: bool = told("true when the data are made up: every sheet then says so", default=False)
     doubts: list[Name] = told(

@@ -1,0 +1,1 @@
+"""How fast it is, beside plain peers measured in the same run: ``python3 dev.py bench``."""
