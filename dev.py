@@ -29,6 +29,9 @@ REQUIREMENTS = {"run": ("run.txt",), "test": ("run.txt", "test.txt")}
 EXAMPLE = Path("examples", "hazel_bank")
 PAPERS = Path("out", "hazel_bank")
 
+SOURCE_ONLY = "julian"
+"""A package with no wheel that one of ours names and never imports: nothing is built from source here."""
+
 NO_NETWORK = ("connection", "name resolution", "network is unreachable", "timed out", "max retries", "getaddrinfo")
 
 
@@ -95,13 +98,16 @@ def docs(_: list[str]) -> int:
 
 def lock(words: list[str]) -> int:
     """Choose versions again, for every system at once. No index is written into the files."""
-    set_up("test")
-    compile_ = [SCRIPTS / "uv", "pip", "compile", "--universal", "--python-version", "3.11", "--generate-hashes"]
+    uv = SCRIPTS / ("uv.exe" if os.name == "nt" else "uv")
+    if not uv.is_file():
+        set_up("test")
+    compile_ = [uv, "pip", "compile", "--universal", "--python-version", "3.11", "--generate-hashes"]
     for name, sources in (
         ("run.txt", ("pyproject.toml", "requirements/run.in")),
         ("test.txt", ("pyproject.toml", "requirements/run.in", "requirements/test.in", "-c", "requirements/run.txt")),
     ):
-        code = run(*compile_, "--no-header", "--quiet", *words, *sources, "-o", f"requirements/{name}")
+        options = ("--no-header", "--quiet", "--no-emit-package", SOURCE_ONLY)
+        code = run(*compile_, *options, *words, *sources, "-o", f"requirements/{name}")
         if code != 0:
             return code
     return 0
@@ -125,7 +131,8 @@ def set_up(kind: str) -> None:
     if not has_pip():
         step("Making .venv", make_venv)
     everything = ROOT / "requirements" / REQUIREMENTS[kind][-1]
-    hashed = ("--require-hashes", "--only-binary", ":all:", "-r", str(everything))
+    # Every package is locked, so none is left to be resolved.
+    hashed = ("--require-hashes", "--only-binary", ":all:", "--no-deps", "-r", str(everything))
     step(f"Installing what it needs to {kind}", lambda: install(*hashed, most=everything.read_text().count("==")))
     step("Installing beckwright", lambda: install("--no-deps", "--no-build-isolation", "--editable", str(ROOT)))
     for each in REQUIREMENTS if kind == "test" else (kind,):

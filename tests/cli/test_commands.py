@@ -261,7 +261,7 @@ def test_a_report_that_cannot_be_written_is_said(
     def full(**_: object) -> None:
         raise OSError(errno.ENOSPC, "no space left")
 
-    monkeypatch.setattr(guard.tempfile, "mkstemp", full)
+    monkeypatch.setattr("tempfile.mkstemp", full)
     assert ended(ZeroDivisionError(), monkeypatch) == 70
     assert "no report" in capfd.readouterr().err
 

@@ -1,4 +1,4 @@
-"""Chamani, M. R. & Rajaratnam, N. (1999). Onset of skimming flow on stepped spillways. J. Hydraul. Eng. 125(9), 969-971.
+"""Chamani, M. R. & Rajaratnam, N. (1999). Onset of skimming flow on stepped spillways. J. Hydraul. Eng. 125(9), 969.
 
 Provenance: limit and worked example on a stored design page: 50 ft2/s over steps of 2 ft on a slope of 51.3 degrees.
 """

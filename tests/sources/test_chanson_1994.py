@@ -1,4 +1,4 @@
-"""Chanson, H. (1994). Hydraulics of nappe flow regime above stepped chutes and spillways. Aust. Civ. Eng. Trans. CE36(1).
+"""Chanson, H. (1994). Hydraulics of nappe flow regime above stepped chutes and spillways. Civ. Eng. Trans. CE36(1).
 
 Provenance: from memory; values by hand with a calculator. Its energy at the toe of one step,
 E / yc = 0.54 (yc/h)**0.275 + 1.715 (yc/h)**-0.55, is Rand's toe depth put into the energy, so the two must agree.

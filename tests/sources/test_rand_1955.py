@@ -1,7 +1,7 @@
 """Rand, W. (1955). Flow geometry at straight drop spillways. Proceedings ASCE 81, paper 791.
 
-Provenance: title page stored; the equations and the numbers are those of a stored worksheet of a canal drop 2.36 m high,
-0.80 m3/s over 1.40 m, at full and half flow. The sheet writes 0.33 for half flow: 0.40 over 1.20 m.
+Provenance: title page stored; the equations and the numbers are those of a stored worksheet of a canal drop 2.36 m
+high, 0.80 m3/s over 1.40 m, at full and half flow. The sheet writes 0.33 m2/s for half flow: 0.40 over 1.20 m.
 """
 
 import pytest

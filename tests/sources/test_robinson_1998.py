@@ -39,7 +39,7 @@ def test_size_that_stays(unit_flow: float, slope: float, printed: float) -> None
 
 @pytest.mark.parametrize("slope", [0.02, 0.05, 0.09, 0.10, 0.25, 0.40])
 def test_size_by_the_printing_in_feet(slope: float) -> None:
-    """Stored slides of a training course give D50 in inches: 4.75e-3 and S**1.5 below 10 %, 3.93e-2 and S**0.58 above."""
+    """Stored slides of a course give D50 in inches: 4.75e-3 and S**1.5 below 10 %, 3.93e-2 and S**0.58 above."""
     feet = 0.54
     power, constant = (1.5, 4.75e-3) if slope < 0.1 else (0.58, 3.93e-2)
     inches = (feet * slope**power / constant) ** (1 / 1.89)

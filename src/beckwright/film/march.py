@@ -14,7 +14,7 @@ from beckwright.base.quantities import Duration, Flow, FloatArray, Ratio
 from beckwright.base.values import value
 from beckwright.film.nodes import Nodes
 from beckwright.film.pump import Pumping
-from beckwright.film.rates import Rates, rates_of
+from beckwright.film.rates import Rates, Water
 
 STEPS_AT_MOST = 200_000
 CUT_OUTS_AT_MOST = 12
@@ -111,7 +111,7 @@ class _March:
 
         self.factor, self.solve = dgttrf, dgttrs
         self.pumping, self.rules, self.progress = pumping, rules, progress
-        self.rates = rates_of(nodes, pumping.overflow)
+        self.rates = Rates(nodes, pumping.overflow)
         self.held, self.highest = held, highest
         self.running, self.dry = rules.running, False
         self.full = self._hose_is_full()
@@ -121,12 +121,12 @@ class _March:
 
     def take(self) -> Taken:
         """March until something ends it."""
-        now = self.rates(self.held, self.highest)
+        now = self.rates.water(self.held, self.highest)
         while True:
             self._keep(now)
             if self._switch():
                 self._keep(now)
-            gains = self._gains(now, self.held)
+            gains = self._gains(now.flow, self.held)
             ended = self._ended(gains)
             if ended:
                 return self._taken(ended)
@@ -134,10 +134,10 @@ class _March:
                 self.progress(self.seconds)
             now = self._advance(now, gains)
 
-    def _gains(self, rates: Rates, held: FloatArray) -> FloatArray:
+    def _gains(self, flow: FloatArray, held: FloatArray) -> FloatArray:
         """What every node gains in a second, m3/s."""
-        gains = -rates.flow
-        gains[1:] += rates.flow[:-1]
+        gains = -flow
+        gains[1:] += flow[:-1]
         moved = self._pumped(held) if self.running else -self.pumping.drains * (held[_HOSE] > _REACHED)
         gains[_BOX if self.running and self.full else _HOSE] += moved
         gains[_RESERVOIR] -= moved
@@ -146,16 +146,16 @@ class _March:
     def _pumped(self, held: FloatArray) -> Flow:
         return self.pumping.at(held[_RESERVOIR]) if self.running else 0.0
 
-    def _advance(self, now: Rates, gains: FloatArray) -> Rates:
-        """One step that keeps the tolerance; gives back the rates at its end."""
-        longest = self._longest(gains)
+    def _advance(self, now: Water, gains: FloatArray) -> Water:
+        """One step that keeps the tolerance; gives back the water at its end."""
+        longest, changes = self._longest(gains), self.rates.changes(now, self.held)
         while True:
             self.steps += 1
             if self.steps > STEPS_AT_MOST:
                 message = f"the film needs more than {STEPS_AT_MOST} steps; it had come to {self.seconds:.1f} s"
                 raise ArithmeticError(message)
             step = min(self.step, longest)
-            after, later, error = self._try(step, now, gains)
+            after, later, error = self._try(step, changes, gains)
             worst = self._worst(after, error)
             longer = step * min(5.0, max(0.2, 0.8 * max(worst, 1e-9) ** (-1.0 / 3.0)))
             if worst <= 1.0 or step <= _LEAST_STEP:
@@ -166,19 +166,21 @@ class _March:
                 return later
             self.step = longer
 
-    def _try(self, step: Duration, now: Rates, gains: FloatArray) -> tuple[FloatArray, Rates, FloatArray]:
-        """The water held after a step, the rates there, and an estimate of the error."""
-        share = step * _DIAGONAL
-        diagonal = 1.0 + share * now.own
-        diagonal[1:] -= share * now.following
-        *factors, _ = self.factor(-share * now.own[:-1], diagonal, share * now.following)
+    def _try(
+        self, step: Duration, changes: tuple[FloatArray, FloatArray], gains: FloatArray
+    ) -> tuple[FloatArray, Water, FloatArray]:
+        """The water held after a step, how it stands, and an estimate of the error."""
+        own, following = (step * _DIAGONAL * change for change in changes)
+        diagonal = 1.0 + own
+        diagonal[1:] -= following
+        *factors, _ = self.factor(-own[:-1], diagonal, following)
         first = self.solve(*factors, gains)[0]
         middle = self.held + 0.5 * step * first
-        at_middle = self._gains(self.rates(middle, self.highest), middle)
+        at_middle = self._gains(self.rates.water(middle, self.highest).flow, middle)
         second = self.solve(*factors, at_middle - first)[0] + first
         after = self.held + step * second
-        later = self.rates(after, self.highest)
-        at_end = self._gains(later, after)
+        later = self.rates.water(after, self.highest)
+        at_end = self._gains(later.flow, after)
         third = self.solve(*factors, at_end - _THIRD * (second - at_middle) - 2.0 * (first - gains))[0]
         return after, later, step / 6.0 * np.abs(first - 2.0 * second + third)
 
@@ -234,7 +236,7 @@ class _March:
             return "cuts out again and again"
         return "time is up" if self.seconds >= self.rules.until - _LEAST_STEP else ""
 
-    def _keep(self, now: Rates) -> None:
+    def _keep(self, now: Water) -> None:
         self.frames.append((self.seconds, self.held, now.flow, self._pumped(self.held)))
 
     def _taken(self, ended: str) -> Taken:

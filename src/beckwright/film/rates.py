@@ -1,16 +1,15 @@
-"""How fast every node gains and loses water, and how that changes with what the nodes hold.
+"""How fast every node hands water on, and how that changes with what the nodes hold.
 
 Diffusive wave: no inertia. In a run the surface drives the water both over and between the stones; over lips, sills,
 rims and at the foot only the node above counts. Depths are always those of the node above: water can run back only as
 far as that one is wet, which is all a level surface needs.
 """
 
-from collections.abc import Callable
+from typing import NamedTuple
 
 import numpy as np
 
 from beckwright.base.quantities import Duration, FloatArray, Ratio, Volume
-from beckwright.base.values import value
 from beckwright.film.laws import DEEPEST, STEPS
 from beckwright.film.nodes import Nodes
 
@@ -23,80 +22,121 @@ PEBBLY: Ratio = 0.05
 _TINY = 1e-12
 
 
-@value
-class Rates:
-    """Flows (m,) out of every node, m3/s; their change with the water in the node itself and in the next one, 1/s.
+class Water(NamedTuple):
+    """How the water stands in every node, (m,) each, and what it hands on.
 
-    wetted  depth of water among the stones, m
+    risen        content over where water first shows, up to where it covers all stones, m2
+    surface      width of the surface, m
+    by_wetting   depth among the stones if they were dry above, m; by_draining if they are wet
+    wetted       depth among the stones, m
+    root, rise   of the depth over the stones, and of the table there
+    conveyance   read from the table
+    eased, size  gradient of the surface, with and without what eases it near nothing
+    pull         root of the gradient
+    resisted, permeable, through  of the flow between the stones; its velocity
+    hidden       area that velocity has, m2
+    flow         out of the node, m3/s
     """
 
-    flow: FloatArray
-    own: FloatArray
-    following: FloatArray
+    risen: FloatArray
+    surface: FloatArray
+    by_wetting: FloatArray
+    by_draining: FloatArray
     wetted: FloatArray
+    root: FloatArray
+    rise: FloatArray
+    conveyance: FloatArray
+    eased: FloatArray
+    size: FloatArray
+    pull: FloatArray
+    resisted: FloatArray
+    permeable: FloatArray
+    through: FloatArray
+    hidden: FloatArray
+    flow: FloatArray
 
 
-def rates_of(nodes: Nodes, overflow: Volume) -> Callable[[FloatArray, FloatArray], Rates]:
-    """Prepare the function that gives the rates for the water held (m,) and the highest wetted depths (m,) so far.
+class Rates:
+    """The rates of one loop. Arrays of the nodes are brought into the form the march needs, once."""
 
-    overflow  water in the reservoir at which it spills, m3
-    """
-    per_length, width = 1.0 / nodes.length, nodes.width
-    square, fourfold = width**2, 4.0 * nodes.side_slope
-    pore, drained = nodes.voids * width, (nodes.voids - nodes.retained) * width
-    wetting, draining, clinging = 1.0 / pore, 1.0 / drained, nodes.retained * width
-    table, rises = nodes.rows.ravel(), np.diff(nodes.rows, axis=1, append=nodes.rows[:, -1:]).ravel()
-    start, steps = np.arange(nodes.count) * STEPS, (STEPS - 1) / np.sqrt(DEEPEST)
-    last, spill = STEPS - 2, nodes.count - 2
-    stone, lining, upright = nodes.stone, nodes.lining, nodes.upright
-    band = np.where(nodes.in_runs, 2.0 * PEBBLY * nodes.below, 0.0) + _TINY
-    started, covered = nodes.below - band / 2.0, nodes.below + band / 2.0
-    half_band, per_band = 0.5 / band, 1.0 / band
-    scale, level, layer = nodes.scale[:-1], nodes.level, nodes.layer
-    viscous, inertial = nodes.viscous, 4.0 * nodes.inertial
-    viscous_square, quarter = viscous**2, nodes.inertial
+    def __init__(self, nodes: Nodes, overflow: Volume) -> None:
+        """``overflow`` is the water in the reservoir at which it spills, m3."""
+        self.nodes, self.overflow, self.spill = nodes, overflow, nodes.count - 2
+        self.per_length, self.square, self.fourfold = 1.0 / nodes.length, nodes.width**2, 4.0 * nodes.side_slope
+        self.wetting = 1.0 / (nodes.voids * nodes.width)
+        self.draining = 1.0 / ((nodes.voids - nodes.retained) * nodes.width)
+        self.clinging = nodes.retained * nodes.width
+        self.band = np.where(nodes.in_runs, 2.0 * PEBBLY * nodes.below, 0.0) + _TINY
+        self.half_band, self.per_band = 0.5 / self.band, 1.0 / self.band
+        self.started, self.covered = nodes.below - self.band / 2.0, nodes.below + self.band / 2.0
+        self.table = nodes.rows.ravel()
+        self.rises = np.diff(nodes.rows, axis=1, append=nodes.rows[:, -1:]).ravel()
+        self.start, self.steps = np.arange(nodes.count) * STEPS, float((STEPS - 1) / np.sqrt(DEEPEST))
+        self.scale, self.resisting = nodes.scale[:-1], 4.0 * nodes.inertial
+        self.viscous_square = nodes.viscous**2
 
-    def rates(held: FloatArray, highest: FloatArray) -> Rates:
-        content = held * per_length
-        risen = np.minimum(np.maximum(content - started, 0.0), band)
-        over = risen * risen * half_band + np.maximum(content - covered, 0.0)
-        surface = np.sqrt(square + fourfold * over)
-        depth = 2.0 * over / (width + surface)
+    def water(self, held: FloatArray, highest: FloatArray) -> Water:
+        """How the water stands, and what is handed on, for the water held (m,) and the highest wetted depths (m,)."""
+        nodes = self.nodes
+        content = held * self.per_length
+        risen = np.minimum(np.maximum(content - self.started, 0.0), self.band)
+        over = risen * risen * self.half_band + np.maximum(content - self.covered, 0.0)
+        surface = np.sqrt(self.square + self.fourfold * over)
+        depth = 2.0 * over / (nodes.width + surface)
         among = content - over
-        by_wetting, by_draining = among * wetting, (among - clinging * highest) * draining
-        wetted = np.maximum(np.minimum(np.minimum(by_wetting, by_draining), stone), 0.0)
-        water = lining + wetted + depth * upright
+        by_wetting, by_draining = among * self.wetting, (among - self.clinging * highest) * self.draining
+        wetted = np.maximum(np.minimum(np.minimum(by_wetting, by_draining), nodes.stone), 0.0)
+        level = nodes.lining + wetted + depth * nodes.upright
         gradient = nodes.fixed.copy()
-        gradient[:-1] += (water[:-1] - water[1:]) * scale
-        size = np.abs(gradient)
+        gradient[:-1] += (level[:-1] - level[1:]) * self.scale
         root = np.sqrt(depth)
-        place = root * steps
-        row = np.minimum(place.astype(np.intp), last)
-        rise = rises[start + row]
-        conveyance = table[start + row] + (place - row) * rise
-        eased = size + level
+        place = root * self.steps
+        row = np.minimum(place.astype(np.intp), STEPS - 2)
+        at = self.start + row
+        rise = self.rises.take(at)
+        conveyance = self.table.take(at) + (place - row) * rise
+        size = np.abs(gradient)
+        eased = size + nodes.level
         pull = gradient / np.sqrt(eased)
-        resisted = np.sqrt(viscous_square + inertial * eased)
-        permeable = 2.0 / (viscous + resisted)
-        through = permeable * gradient
-        hidden = layer * wetted
+        resisted = np.sqrt(self.viscous_square + self.resisting * eased)
+        permeable = 2.0 / (nodes.viscous + resisted)
+        through, hidden = permeable * gradient, nodes.layer * wetted
         flow = conveyance * pull + hidden * through
-        # Changes: with the depth over the stones, the depth among them, and through both with the level.
-        rising = risen * per_band
-        deeper = rising / surface
-        fuller = (1.0 - rising) * np.where(by_wetting < by_draining, wetting, draining) * (wetted > 0.0)
-        higher = fuller + upright * deeper
-        steeper = conveyance * (0.5 * size + level) / (eased * np.sqrt(eased)) + hidden * permeable * (
-            1.0 - quarter * size * permeable / resisted
+        flow[self.spill] = max(held[self.spill] - self.overflow, 0.0) / SPILL_TIME
+        return Water(
+            risen,
+            surface,
+            by_wetting,
+            by_draining,
+            wetted,
+            root,
+            rise,
+            conveyance,
+            eased,
+            size,
+            pull,
+            resisted,
+            permeable,
+            through,
+            hidden,
+            flow,
         )
-        driven = steeper[:-1] * scale
-        own = rise * (0.5 * steps) / np.maximum(root, _TINY) * pull * deeper + layer * through * fuller
-        own[:-1] += driven * higher[:-1]
-        own *= per_length
-        following = -driven * higher[1:] * per_length[1:]
-        excess = held[spill] - overflow
-        if excess > 0.0:
-            flow[spill], own[spill] = excess / SPILL_TIME, 1.0 / SPILL_TIME
-        return Rates(flow=flow, own=own, following=following, wetted=wetted)
 
-    return rates
+    def changes(self, water: Water, held: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """How the flow out of every node changes with the water in it (m,), and in the next one (m - 1,), 1/s."""
+        nodes = self.nodes
+        shown = water.risen * self.per_band
+        deeper = shown / water.surface
+        slower = np.where(water.by_wetting < water.by_draining, self.wetting, self.draining)
+        fuller = (1.0 - shown) * slower * (water.wetted > 0.0)
+        higher = fuller + nodes.upright * deeper
+        steeper = water.conveyance * (0.5 * water.size + nodes.level) / (water.eased * np.sqrt(water.eased))
+        easing = nodes.inertial * water.size * water.permeable / water.resisted
+        steeper += water.hidden * water.permeable * (1.0 - easing)
+        driven = steeper[:-1] * self.scale
+        own = water.rise * (0.5 * self.steps) / np.maximum(water.root, _TINY) * water.pull * deeper
+        own += nodes.layer * water.through * fuller
+        own[:-1] += driven * higher[:-1]
+        own *= self.per_length
+        own[self.spill] = 1.0 / SPILL_TIME if held[self.spill] > self.overflow else 0.0
+        return own, -driven * higher[1:] * self.per_length[1:]

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from beckwright.base.quantities import BoolArray, Duration, Flow, FloatArray, Length, Volume
+from beckwright.base.quantities import Duration, Flow, FloatArray, Length, Volume
 from beckwright.compose import Design
 from beckwright.equations.open_channel import froude_number, surface_width, wetted_area
 from beckwright.equations.unsteady import kinematic_wave_number
@@ -17,6 +17,7 @@ STEADY = 0.95
 _CREEPS = 1e-6
 """Water slower than this is not running, m/s."""
 
+_NO_FLOW = 1e-12
 _RESERVOIR, _SPILT = -2, -1
 
 
@@ -114,10 +115,14 @@ def _change(nodes: Nodes, taken: Taken, pumping: Pumping) -> tuple[FloatArray, F
 
 def _steady(taken: Taken, back: FloatArray) -> Duration:
     """When 95 % of what is pumped comes back (or no more than 105 %), and goes on doing so to the end."""
-    off: BoolArray = np.abs(back - taken.pumped) > (1.0 - STEADY) * taken.pumped
-    if taken.ended != "steady" or off[-1]:
+    off = np.abs(back / np.maximum(taken.pumped, _NO_FLOW) - 1.0) / (1.0 - STEADY)
+    if taken.ended != "steady" or off[-1] > 1.0:
         return NEVER
-    return float(taken.seconds[np.flatnonzero(off)[-1] + 1]) if off.any() else 0.0
+    if not (off > 1.0).any():
+        return 0.0
+    last = int(np.flatnonzero(off > 1.0)[-1])
+    way = (off[last] - 1.0) / (off[last] - off[last + 1])
+    return float(taken.seconds[last] + way * (taken.seconds[last + 1] - taken.seconds[last]))
 
 
 def _drained(seconds: FloatArray, held: FloatArray) -> Duration:

@@ -13,7 +13,7 @@ from beckwright.stages.water.beds import BANDS, MIDDLE
 from beckwright.tables.practice import FLOAT_SWITCH_RISE, RESERVE_WANTED
 
 CELL: Length = 0.25
-TOLERANCE: Ratio = 2e-3
+TOLERANCE: Ratio = 1e-3
 _PATIENCE: Duration = 7200.0
 """Beyond three times what all the water to be moved takes at the flow, a film goes on for this long at most."""
 

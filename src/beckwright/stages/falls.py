@@ -271,8 +271,8 @@ def _middle(relative: FloatArray) -> FloatArray:
 def _low_half(relative: FloatArray, middle: FloatArray) -> FloatArray:
     """Share of the flow over the lower half: the deep end's term less the middle's."""
     tilt = np.where(relative == 0.0, 1.0, relative)
-    carried = 0.4 * ((middle + tilt / 2) ** 2.5 - np.maximum(middle, 0.0) ** 2.5) / tilt
-    return np.where(relative == 0.0, 0.5, carried)
+    deep, halfway, shallow = (np.maximum(middle + part * tilt, 0.0) ** 2.5 for part in (0.5, 0.0, -0.5))
+    return np.where(relative == 0.0, 0.5, (deep - halfway) / (deep - shallow))
 
 
 @cache

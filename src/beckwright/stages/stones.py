@@ -8,7 +8,7 @@ from beckwright.base.quantities import Density, FloatArray, Flow, Length, Mass, 
 from beckwright.base.values import value
 from beckwright.equations.drops import energy_over_floor, impact_velocity
 from beckwright.equations.lining import edge_over_water
-from beckwright.equations.open_channel import flow_carried, hydraulic_radius, unit_flow, wetted_area, wetted_perimeter
+from beckwright.equations.open_channel import hydraulic_radius, unit_flow, wetted_area, wetted_perimeter
 from beckwright.equations.stability import (
     ball_mass,
     critical_shields,
@@ -24,7 +24,7 @@ from beckwright.stages.course import SetOutCourse
 from beckwright.stages.falls import Below, Fall
 from beckwright.stages.water import Water
 from beckwright.stages.water.beds import BANDS, HIGH, grain_sizes
-from beckwright.stages.water.depth import Channel, normal_depth, velocity_at
+from beckwright.stages.water.depth import Channel, discharge_at, normal_depth
 from beckwright.stages.water.steady import RunWater
 from beckwright.tables.gravels import FINE_BELOW, GRAVELS, MEDIUM_BELOW, SINGLE_SIZE_SPREAD, WASHED_FROM, Gravel
 from beckwright.tables.stones import BLOCKED, ISBASH, SIZE_SAFETY
@@ -137,7 +137,8 @@ class Stability:
 class Blocked:
     """What plants that close a share of the bed's width do to one run at the largest flow, at the high end.
 
-    Bare narrowing: roots and leaves also slow the water that is left.
+    Uniform flow in what is left of the bed, or the level that stands there if that is higher; where the water is drawn
+    down to a lip it is not counted lower. Bare narrowing: roots and leaves also slow the water that is left.
 
     shares    (m,) of the width closed
     rise      (m,) of the water, where it is most
@@ -191,8 +192,8 @@ def blocked(course: SetOutCourse, water: Water, shares: FloatArray = SHARES) -> 
     if not water.runs:
         return ()
     at, number = course.stations, int(np.argmax(water.flows))
-    counts = [at.of(run.number).stop - at.of(run.number).start for run in water.runs]
-    here = np.concatenate([np.arange(len(at.reach))[at.of(run.number)] for run in water.runs])
+    counts = [run.stations.stop - run.stations.start for run in water.runs]
+    here = np.concatenate([np.arange(len(at.reach))[run.stations] for run in water.runs])
     stony = _Stony(
         width=at.width[here],
         side_slope=course.side_slope,
@@ -202,9 +203,10 @@ def blocked(course: SetOutCourse, water: Water, shares: FloatArray = SHARES) -> 
         deeper=np.repeat([run.law.factor[HIGH] * np.hypot(1.0, run.stretch.slope) for run in water.runs], counts),
         visible=water.flows[number] - water.hidden[HIGH, number, here],
     )
-    before, bed = water.level[HIGH, number, here], at.bed[here]
+    bed = at.bed[here]
+    before = np.maximum(water.level[HIGH, number, here], bed + stony.height(np.array(0.0)))
     edge = np.minimum(at.settled_left[here], at.settled_right[here])
-    level = np.maximum(before, bed + stony.rise(shares[:, None]))
+    level = np.maximum(before, bed + stony.height(shares[:, None]))
     left = edge_over_water.over(edge, level)
     under = np.where(before >= edge, 0.0, stony.share_for(edge - bed))
     found: list[Blocked] = []
@@ -232,7 +234,7 @@ def _largest(waters: tuple[Water, ...]) -> tuple[int, int]:
 
 def _run(course: SetOutCourse, water: Water, number: int, run: RunWater, density: Density) -> RunStones:
     across, slope = unit_flow(float(water.flows[number]), run.run.width), run.stretch.slope
-    depth = water.depth[:, number, course.stations.of(run.number).start]
+    depth = water.uniform[:, number, run.stations.start]
     area = wetted_area.over(run.run.width, depth, course.side_slope)
     radius = hydraulic_radius.over(area, wetted_perimeter.over(run.run.width, depth, course.side_slope))
     law = law_for(slope)
@@ -341,7 +343,7 @@ class _Stony:
             grain84=self.grain84,
         )
 
-    def rise(self, closed: FloatArray) -> FloatArray:
+    def height(self, closed: FloatArray) -> FloatArray:
         """Height of the visible water over the bed; minus infinity where none shows."""
         depth = normal_depth(self.narrowed(closed), self.visible)
         return np.where(depth > 0, self.deeper * depth, -np.inf)
@@ -355,8 +357,6 @@ class _Stony:
         free, closed = np.zeros_like(depth), np.ones_like(depth)
         for _ in range(_HALVINGS):
             trial = (free + closed) / 2
-            channel = self.narrowed(trial)
-            area = wetted_area.over(channel.width, depth, self.side_slope)
-            carries = flow_carried.over(area, velocity_at(channel, depth)) >= self.visible
+            carries = discharge_at(self.narrowed(trial), depth) >= self.visible
             free, closed = np.where(carries, trial, free), np.where(carries, closed, trial)
         return np.where(closed == 1.0, 1.0, free)

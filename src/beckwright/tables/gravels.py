@@ -50,39 +50,58 @@ def _row(amount: float, low: float, high: float, grade: Grade, source: str, plac
     return Tabled(amount=amount, low=low, high=high, unit="1", grade=grade, source=source, place=place)
 
 
-def _natural(name: str, voids: tuple[float, float, float], drains: tuple[float, float, float]) -> Gravel:
-    return Gravel(
-        name=f"natural {name} gravel",
-        voids=_row(*voids, Grade.PUBLISHED, "morris-johnson-1967", f"porosity of {name} gravel (recalled)"),
-        drains=_row(*drains, Grade.PUBLISHED, "johnson-1967", f"specific yield of {name} gravel"),
-        retained=_row(
-            voids[0] - drains[0],
-            0.04,
-            voids[0] - drains[1],
-            Grade.ASSUMED,
-            "",
-            "voids less specific yield at their means; up to the least yield; not less than washed stone",
-        ),
-    )
+def _porosity(amount: float, low: float, high: float, of: str) -> Tabled:
+    return _row(amount, low, high, Grade.PUBLISHED, "morris-johnson-1967", f"porosity of {of} gravel (recalled)")
 
+
+def _specific_yield(amount: float, low: float, high: float, of: str) -> Tabled:
+    return _row(amount, low, high, Grade.PUBLISHED, "johnson-1967", f"specific yield of {of} gravel")
+
+
+def _clings(amount: float, high: float) -> Tabled:
+    place = "voids less specific yield, at their means; up to the least yield; not less than washed stone"
+    return _row(amount, 0.04, high, Grade.ASSUMED, "", place)
+
+
+VOIDS: dict[str, Tabled] = {
+    "washed": _row(
+        0.40, 0.35, 0.45, Grade.PUBLISHED, "lid-guide", "clear stone of 20 or 50 mm; rounded less, dumped more"
+    ),
+    "mixed": _row(0.30, 0.25, 0.35, Grade.PRACTICE, "", "handbook pages: small stones fill the gaps of the large"),
+    "fine": _porosity(0.34, 0.25, 0.385, "fine"),
+    "medium": _porosity(0.32, 0.24, 0.44, "medium"),
+    "coarse": _porosity(0.28, 0.24, 0.365, "coarse"),
+}
+"""Share that is not stone."""
+
+DRAINS: dict[str, Tabled] = {
+    "washed": _row(0.35, 0.29, 0.41, Grade.ASSUMED, "", "voids less what clings; 0.35 unless a bucket was filled"),
+    "mixed": _row(0.24, 0.17, 0.31, Grade.ASSUMED, "", "voids less what clings"),
+    "fine": _specific_yield(0.25, 0.21, 0.35, "fine"),
+    "medium": _specific_yield(0.23, 0.13, 0.26, "medium"),
+    "coarse": _specific_yield(0.22, 0.12, 0.26, "coarse"),
+}
+"""Share that runs out under its own weight."""
+
+RETAINED: dict[str, Tabled] = {
+    "washed": _row(0.05, 0.04, 0.06, Grade.ASSUMED, "", "water that clings in a drained layer of washed stone"),
+    "mixed": _row(0.06, 0.04, 0.08, Grade.ASSUMED, "", "between washed stone and natural gravel"),
+    "fine": _clings(0.09, 0.13),
+    "medium": _clings(0.09, 0.19),
+    "coarse": _clings(0.06, 0.16),
+}
+"""Share that stays behind."""
+
+_NAMES = {
+    "washed": "washed stone of one size",
+    "mixed": "mixed gravel",
+    "fine": "natural fine gravel",
+    "medium": "natural medium gravel",
+    "coarse": "natural coarse gravel",
+}
 
 GRAVELS: dict[str, Gravel] = {
-    "washed": Gravel(
-        name="washed stone of one size",
-        voids=_row(
-            0.40, 0.35, 0.45, Grade.PUBLISHED, "lid-guide", "20 or 50 mm clear stone; rounded less, dumped more"
-        ),
-        drains=_row(0.35, 0.29, 0.41, Grade.ASSUMED, "", "voids less what clings; 0.35 unless a bucket was filled"),
-        retained=_row(0.05, 0.04, 0.06, Grade.ASSUMED, "", "water that clings in a drained layer of washed stone"),
-    ),
-    "mixed": Gravel(
-        name="mixed gravel",
-        voids=_row(0.30, 0.25, 0.35, Grade.PRACTICE, "", "handbook pages: the small stones fill the gaps of the large"),
-        drains=_row(0.24, 0.17, 0.31, Grade.ASSUMED, "", "voids less what clings"),
-        retained=_row(0.06, 0.04, 0.08, Grade.ASSUMED, "", "between washed stone and natural gravel"),
-    ),
-    "fine": _natural("fine", (0.34, 0.25, 0.385), (0.25, 0.21, 0.35)),
-    "medium": _natural("medium", (0.32, 0.24, 0.44), (0.23, 0.13, 0.26)),
-    "coarse": _natural("coarse", (0.28, 0.24, 0.365), (0.22, 0.12, 0.26)),
+    kind: Gravel(name=name, voids=VOIDS[kind], drains=DRAINS[kind], retained=RETAINED[kind])
+    for kind, name in _NAMES.items()
 }
-"""By kind: sieved and washed, mixed sizes, and as dug with its fines."""
+"""By kind: sieved and washed, of mixed sizes, and as dug with its fines."""

@@ -23,28 +23,47 @@ CLOSEST_SILLS = 0.5
 def water_findings(water: Water) -> Iterator[Finding]:
     """Hidden water and broken sheets flow by flow."""
     for number, name in enumerate(water.names):
-        yield from _hidden(water, number, name)
         yield from _clinging(water, number, name)
+    yield from _hidden(water)
     yield from _untested(water)
 
 
-def _hidden(water: Water, number: int, name: str) -> Iterator[Finding]:
-    swallowed = [run for run in water.runs if _least_shown(water, run, number, MIDDLE) < VISIBLE_SHARE_WANTED.amount]
-    if not swallowed:
+def _hidden(water: Water) -> Iterator[Finding]:
+    """One finding for all flows, on the run that shows least; the cure is for the smallest flow that sills can help."""
+    wanted = VISIBLE_SHARE_WANTED.amount
+    unseen = [
+        (number, run)
+        for number in range(len(water.names))
+        for run in water.runs
+        if _least_shown(water, run, number, MIDDLE) < wanted
+    ]
+    if not unseen:
         return
-    worst = min(swallowed, key=lambda run: _least_shown(water, run, number, MIDDLE))
-    least, most = (_least_shown(water, worst, number, end) for end in (LOW, HIGH))
+    flows = list(dict.fromkeys(number for number, _ in unseen))
+    runs = list(dict.fromkeys(run.run.name for _, run in unseen))
+    largest = flows[-1]
+    worst = min(
+        (run for number, run in unseen if number == largest), key=lambda run: _least_shown(water, run, largest, MIDDLE)
+    )
+    shown = ", ".join(_told(water, worst, number) for number in flows)
+    cured = next(
+        (number for number in flows if _sill_spacing(worst, float(water.flows[number])) >= CLOSEST_SILLS), largest
+    )
     yield Finding(
         severity=Severity.CAUTION,
         code="runs-unseen",
-        place=f"{name.capitalize()} runs unseen on {_listed([run.run.name for run in swallowed])}",
-        says=f"On {worst.run.name} only {band(least, most, 1, '%', scale=100)} of it shows over the stones; "
-        f"{share(VISIBLE_SHARE_WANTED.amount)} wanted.",
-        cure=_bring_up(worst, float(water.flows[number])),
+        place=f"Water runs unseen on {_listed(runs)}",
+        says=f"On {worst.run.name} the stones leave in view: {shown}; {share(wanted)} wanted.",
+        cure=f"For {water.names[cured]}: {_bring_up(worst, float(water.flows[cured]))}",
         source="channel with a stone layer: " + VISIBLE_SHARE_WANTED.place,
         chainage=(worst.stretch.start, worst.stretch.end),
-        figure=dotted("water", name, worst.run.name, "shown"),
+        figure=dotted("water", water.names[cured], worst.run.name, "shown"),
     )
+
+
+def _told(water: Water, run: RunWater, number: int) -> str:
+    least, most = (_least_shown(water, run, number, end) for end in (LOW, HIGH))
+    return f"{water.names[number]} {band(least, most, 1, '%', scale=100)}"
 
 
 def _least_shown(water: Water, run: RunWater, number: int, end: int) -> float:
@@ -54,13 +73,23 @@ def _least_shown(water: Water, run: RunWater, number: int, end: int) -> float:
 def _bring_up(run: RunWater, rate: float) -> str:
     """Open stone, sill spacing or flow at which the wanted share shows, by the middle law."""
     through, bed = float(run.through[MIDDLE]) * run.run.width, run.run.bed
-    depth = (1 - VISIBLE_SHARE_WANTED.amount) * rate / through
-    spacing = 2 * depth / bed.depth * exchange_length(bed.depth, run.stretch.slope)
-    cures = [f"Leave {millimetres(depth)} of open stone over mortar or fines"]
+    cures = [f"Leave {millimetres(_open_stone(run, rate))} of open stone over mortar or fines"]
+    spacing = _sill_spacing(run, rate)
     if spacing >= CLOSEST_SILLS:
         cures.append(f"set a sill every {metres(np.floor(spacing * 10) / 10)}")
     cures.append(f"run {flow(through * bed.depth / (1 - VISIBLE_SHARE_WANTED.amount))}")
     return ", or ".join(cures) + "."
+
+
+def _open_stone(run: RunWater, rate: float) -> float:
+    """Depth of stones that lets the wanted share stay in view."""
+    return (1 - VISIBLE_SHARE_WANTED.amount) * rate / (float(run.through[MIDDLE]) * run.run.width)
+
+
+def _sill_spacing(run: RunWater, rate: float) -> float:
+    """Distance between sills within which no more than the unwanted share can sink."""
+    depth = run.run.bed.depth
+    return 2 * _open_stone(run, rate) / depth * exchange_length(depth, run.stretch.slope)
 
 
 def _clinging(water: Water, number: int, name: str) -> Iterator[Finding]:
