@@ -4,11 +4,13 @@ from beckwright.base.findings import Finding
 from beckwright.base.values import value
 from beckwright.job.model import Job
 from beckwright.stages.course import SetOutCourse, set_out_course
+from beckwright.stages.falls import Fall, fall_water
 from beckwright.stages.findings import find
 from beckwright.stages.ground import Ground, build_ground
 from beckwright.stages.levels import Freeboard, freeboard
 from beckwright.stages.quantities import Quantities, take_off
 from beckwright.stages.reservoir import FilledReservoir, fill_reservoir
+from beckwright.stages.stones import Blocked, Stability, blocked, stone_stability
 from beckwright.stages.supply import Supply, flat_out_flow, supply_water
 from beckwright.stages.surroundings import Surroundings, look_around
 from beckwright.stages.water import Water, run_water
@@ -30,6 +32,10 @@ class Design:
     flat_out: Water
     freeboard: Freeboard
     flat_out_freeboard: Freeboard
+    falls: tuple[Fall, ...]
+    flat_out_falls: tuple[Fall, ...]
+    stability: Stability
+    plants: tuple[Blocked, ...]
     reservoir: FilledReservoir
     supply: Supply
     quantities: Quantities
@@ -43,10 +49,14 @@ def design(job: Job, ground: Ground | None = None) -> Design:
     course = set_out_course(job.course, job.source, job.layers, ground)
     water = run_water(course, job.source, job.flows, job.water_temperature)
     board = freeboard(course, water, job.course.freeboard_wanted)
+    falls = fall_water(course, water)
     reservoir = fill_reservoir(job, ground, water)
     supply = supply_water(job, reservoir)
     flat_out = run_water(course, job.source, flat_out_flow(supply), job.water_temperature)
     flat_out_board = freeboard(course, flat_out, job.course.freeboard_wanted)
+    flat_out_falls = fall_water(course, flat_out)
+    stability = stone_stability(job, course, (water, flat_out), (falls, flat_out_falls))
+    plants = blocked(course, water)
     around = look_around(job, course)
     return Design(
         job=job,
@@ -56,9 +66,15 @@ def design(job: Job, ground: Ground | None = None) -> Design:
         flat_out=flat_out,
         freeboard=board,
         flat_out_freeboard=flat_out_board,
+        falls=falls,
+        flat_out_falls=flat_out_falls,
+        stability=stability,
+        plants=plants,
         reservoir=reservoir,
         supply=supply,
         quantities=take_off(job, course, reservoir),
         surroundings=around,
-        findings=find(job, course, (water, flat_out), (board, flat_out_board), reservoir, supply, around),
+        findings=find(
+            job, course, (water, flat_out), (board, flat_out_board), falls, stability, plants, reservoir, supply, around
+        ),
     )

@@ -34,8 +34,8 @@ def sound(plain: Job) -> Job:
     return replace(plain, reservoir=pit, site=site, flows=flows)
 
 
-def test_a_sound_job_has_nothing_but_the_note_that_thin_lips_are_untested(sound: Job) -> None:
-    assert [finding.code for finding in design(sound).findings] == ["outside-tested-range"]
+def test_a_sound_job_has_nothing_but_the_notes_that_every_job_with_a_lip_has(sound: Job) -> None:
+    assert {finding.code for finding in design(sound).findings} == {"outside-tested-range", "lip-level"}
     assert the(sound, "outside-tested-range").severity is Severity.NOTE
 
 

@@ -39,7 +39,7 @@ RAND_NOTE = "the drop laws were measured on larger falls; band by judgement"
 
 
 def fall_figures(job: Job, water: Water, falls: tuple[Fall, ...], main: str) -> Iterator[Figure]:
-    """Every lip and every fall at every flow; the energy at the largest, the tilts at the smallest.
+    """Every lip; its fall at the largest flow, its tilts at the smallest, where each shows most.
 
     main  the flow that loudness is compared with
     """
@@ -50,10 +50,10 @@ def fall_figures(job: Job, water: Water, falls: tuple[Fall, ...], main: str) -> 
             yield _louder(job, water, fall, number, main)
         if fall.sheet is not None:
             yield from _steps(job, fall, fall.sheet)
-            for number in range(len(water.names)):
-                yield from _lands(job, water, fall, fall.sheet, number)
-                yield from _jumps(job, water, fall, fall.sheet, number)
-            yield from _loses(job, water, fall, fall.sheet, int(np.argmax(water.flows)))
+            largest = int(np.argmax(water.flows))
+            yield from _lands(job, water, fall, fall.sheet, largest)
+            yield from _jumps(job, water, fall, fall.sheet, largest)
+            yield from _loses(job, water, fall, fall.sheet, largest)
 
 
 def _sheet_breaks_free(job: Job, water: Water, fall: Fall) -> Iterator[Figure]:

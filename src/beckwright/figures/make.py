@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from beckwright.base.figures import Figure, Input
 from beckwright.base.published import Equation, Grade
+from beckwright.base.quantities import Duration, Flow
 from beckwright.job.model import Job
 
 ORDER = (Grade.MEASURED, Grade.PUBLISHED, Grade.PRACTICE, Grade.ASSUMED)
@@ -89,3 +90,20 @@ def told(
 def _doubted(job: Job, comes: str) -> bool:
     key = comes.removeprefix("job: ")
     return comes.startswith("job: ") and any(key == doubt or key.startswith(f"{doubt}.") for doubt in job.doubts)
+
+
+def main_flow(job: Job) -> str:
+    """The flow that runs longest in a year; the largest one where nobody said how long any runs."""
+    times: dict[str, Duration] = {}
+    for running in job.running:
+        times[running.flow] = times.get(running.flow, 0.0) + running.time
+    return max(times, key=lambda flow: times[flow]) if times else largest_flow(job)
+
+
+def largest_flow(job: Job) -> str:
+    """The largest of the named flows."""
+
+    def amount(number: int) -> Flow:
+        return job.flows[number].flow
+
+    return job.flows[max(range(len(job.flows)), key=amount)].name

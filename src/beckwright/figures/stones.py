@@ -147,7 +147,7 @@ def _foot(job: Job, stability: Stability, foot: Foot, fall: Fall) -> Iterator[Fi
         by(
             energy_over_floor,
             drop=(fall.lip.drop, "job: course.reaches.drop_mm"),
-            critical_depth=(critical, "lip: critical depth at this flow"),
+            critical_depth=(critical, f"{dotted('lip', foot.name, stability.flow)}.critical"),
         ),
     )
     yield worked(

@@ -4,10 +4,9 @@ from collections.abc import Mapping
 
 from beckwright.base import words
 from beckwright.base.figures import Figure, dotted
-from beckwright.base.quantities import Duration, Flow
 from beckwright.compose import Design
 from beckwright.figures import figures_of
-from beckwright.job.model import Job
+from beckwright.figures.make import largest_flow, main_flow
 from beckwright.stages.reservoir import Pit
 
 Told = tuple[str, str]
@@ -38,23 +37,6 @@ def ten_that_matter(design: Design) -> tuple[Told, ...]:
         _reserve(named, main),
         _year(design, named, main),
     )
-
-
-def main_flow(job: Job) -> str:
-    """The flow that runs longest in a year; the largest one where nobody said how long any runs."""
-    times: dict[str, Duration] = {}
-    for running in job.running:
-        times[running.flow] = times.get(running.flow, 0.0) + running.time
-    return max(times, key=lambda flow: times[flow]) if times else largest_flow(job)
-
-
-def largest_flow(job: Job) -> str:
-    """The largest of the named flows."""
-
-    def amount(number: int) -> Flow:
-        return job.flows[number].flow
-
-    return job.flows[max(range(len(job.flows)), key=amount)].name
 
 
 def _flat_out(named: Figures) -> Told:

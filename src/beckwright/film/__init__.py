@@ -1,0 +1,31 @@
+"""The film: the start and the stop of the whole loop, second by second."""
+
+from beckwright.film.findings import film_findings
+from beckwright.film.pump import FLAT_OUT
+from beckwright.film.stories import film, film_band, film_set, lost_in_a_dry_spell
+from beckwright.film.tell import COLUMNS, film_dict, film_rows
+from beckwright.film.values import NEVER, STORIES, Film, LipTime, RunWave, Story, in_bands
+from beckwright.film.works import Rule, Works, reservoir_that_works, rules_of_thumb
+
+__all__ = [
+    "COLUMNS",
+    "FLAT_OUT",
+    "NEVER",
+    "STORIES",
+    "Film",
+    "LipTime",
+    "Rule",
+    "RunWave",
+    "Story",
+    "Works",
+    "film",
+    "film_band",
+    "film_dict",
+    "film_findings",
+    "film_rows",
+    "film_set",
+    "in_bands",
+    "lost_in_a_dry_spell",
+    "reservoir_that_works",
+    "rules_of_thumb",
+]

@@ -4,6 +4,8 @@ Rows are even in the root of the depth up to ``DEEPEST``: at 1 mm they are read 
 A row of a run is its flow over the stones for each root of the gradient; a row of a lip or a rim is the flow itself.
 """
 
+from math import sqrt
+
 import numpy as np
 
 from beckwright.base.quantities import FloatArray, Length, Ratio
@@ -35,7 +37,8 @@ _ENDS = ("high", "amount", "low")
 
 def depths() -> FloatArray:
     """Depths of the rows, m."""
-    return DEEPEST * np.linspace(0.0, 1.0, STEPS) ** 2
+    rows: FloatArray = DEEPEST * np.linspace(0.0, 1.0, STEPS) ** 2
+    return rows
 
 
 def no_row() -> FloatArray:
@@ -45,12 +48,14 @@ def no_row() -> FloatArray:
 
 def run_row(water: RunWater, side_slope: Ratio, end: int) -> FloatArray:
     """Flow over the stones of a run for each root of the gradient, m3/s."""
-    return _CORRECTED * _conveyance(water, side_slope, end)
+    row: FloatArray = _CORRECTED * _conveyance(water, side_slope, end)
+    return row
 
 
 def lip_row(kind: LipKind, width: Length, upright: Ratio, end: int) -> FloatArray:
     """Flow over a lip by the root of the depth square to the bed behind it, m3/s."""
-    return _CORRECTED * width * _over_lip(kind, depths() * upright, end)
+    row: FloatArray = _CORRECTED * width * _over_lip(kind, depths() * upright, end)
+    return row
 
 
 def rim_row(width: Length, end: int) -> FloatArray:
@@ -85,7 +90,7 @@ def through_coefficients(water: RunWater, temperature: float, end: int) -> tuple
 
 def eased_share(viscous: float, inertial: float, gradient: Ratio) -> Ratio:
     """What the flow between the stones is raised by so that at the bed's own gradient it is exactly the steady one."""
-    plain, eased = (viscous + (viscous**2 + 4 * inertial * gradient * part) ** 0.5 for part in (1.0, 1 + LEVEL_SHARE))
+    plain, eased = (viscous + sqrt(viscous**2 + 4 * inertial * gradient * part) for part in (1.0, 1 + LEVEL_SHARE))
     return eased / plain
 
 

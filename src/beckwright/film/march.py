@@ -10,7 +10,7 @@ from collections.abc import Callable
 
 import numpy as np
 
-from beckwright.base.quantities import Duration, Flow, FloatArray, Ratio
+from beckwright.base.quantities import Duration, FloatArray, Flow, Ratio
 from beckwright.base.values import value
 from beckwright.film.nodes import Nodes
 from beckwright.film.pump import Pumping

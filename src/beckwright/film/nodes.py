@@ -24,7 +24,7 @@ from beckwright.film.laws import (
     run_row,
     through_coefficients,
 )
-from beckwright.job.model import Pool, Run, Step
+from beckwright.job.model import Pool, Step
 from beckwright.stages.course import Stretch
 from beckwright.stages.water.hidden import controls_of, exchange_length, share_sunk
 from beckwright.stages.water.steady import RunWater

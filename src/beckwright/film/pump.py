@@ -5,7 +5,7 @@ from bisect import bisect_right
 import numpy as np
 
 from beckwright.base.errors import JobError, Problem
-from beckwright.base.quantities import Flow, FloatArray, Flows, Length, Level, Levels, Ratio, Volume
+from beckwright.base.quantities import FloatArray, Flow, Flows, Length, Level, Levels, Ratio, Volume
 from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.equations.pipe import pipe_volume
@@ -15,7 +15,7 @@ from beckwright.stages.reservoir import Pit
 from beckwright.stages.supply import LaidHose, PumpCurve, curve_of, lay
 
 FLAT_OUT = "flat out"
-_ROWS = 257
+_ROWS = 129
 _DEEP = 1000.0
 """An endless reservoir is the real one drawn down this far, m."""
 
@@ -46,7 +46,7 @@ class Pumping:
 
     def at(self, water: Volume) -> Flow:
         """Flow while the reservoir holds ``water``."""
-        row = min(max(bisect_right(self.held, water), 1), len(self.held) - 1)  # type: ignore[arg-type]
+        row = min(max(bisect_right(self.held, water), 1), len(self.held) - 1)
         below, above = self.held[row - 1], self.held[row]
         part = min(max((water - below) / (above - below), 0.0), 1.0)
         return float(self.flow[row - 1] + part * (self.flow[row] - self.flow[row - 1]))
@@ -57,11 +57,12 @@ class Pumping:
         return levels
 
 
-def pumping_of(design: Design, flow: str, restart_rise: Length) -> Pumping:
+def pumping_of(design: Design, flow: str, restart_rise: Length, larger: Ratio = 1.0) -> Pumping:
     """Slow the chosen pump to a named flow (or leave it flat out) and table what it gives.
 
     flow          name of a flow, or ``flat out``; one the pump cannot give runs flat out
     restart_rise  how far the reservoir must rise over the pump's least level before the pump may start again
+    larger        the reservoir's plan is so many times the one designed
     The hose's own filling is taken at the same flow: a start at Withy Lane was logged so, and it is the slower way.
     Raises JobError where no flow has that name.
     """
@@ -79,14 +80,14 @@ def pumping_of(design: Design, flow: str, restart_rise: Length) -> Pumping:
     return Pumping(
         name=flow,
         levels=levels,
-        held=np.array([pit.held(float(level)) for level in levels]),
+        held=np.array([larger * pit.held(float(level)) for level in levels]),
         flow=given,
         hose=float(pipe_volume(job.route.chosen.bore, job.route.length)),
         drains=0.0 if stays_full(design) else float(np.interp(lift / 2, lost, flows)),
-        least=pit.held(pit.pump_minimum),
-        restart=pit.held(pit.pump_minimum + restart_rise),
-        overflow=pit.held(pit.overflow),
-        rested=pit.held(pit.rested),
+        least=larger * pit.held(pit.pump_minimum),
+        restart=larger * pit.held(pit.pump_minimum + restart_rise),
+        overflow=larger * pit.held(pit.overflow),
+        rested=larger * pit.held(pit.rested),
         stall=float(reach[0]),
     )
 

@@ -2,14 +2,15 @@
 
 import numpy as np
 
-from beckwright.base.quantities import Duration, Flow, FloatArray, Length, Volume
+from beckwright.base.quantities import Duration, FloatArray, Flow, IntArray, Volume
 from beckwright.compose import Design
 from beckwright.equations.open_channel import froude_number, surface_width, wetted_area
 from beckwright.equations.unsteady import kinematic_wave_number
+from beckwright.film.asked import Asked
 from beckwright.film.march import Taken
 from beckwright.film.nodes import Nodes
 from beckwright.film.pump import FLAT_OUT, Pumping
-from beckwright.film.values import NEVER, Film, LipTime, RunWave, Story
+from beckwright.film.values import NEVER, Film, LipTime, RunWave
 
 FIRST, HALF, LAST = 0.01, 0.5, 0.9
 STEADY = 0.95
@@ -22,18 +23,7 @@ _RESERVOIR, _SPILT = -2, -1
 
 
 def read_film(
-    design: Design,
-    nodes: Nodes,
-    pumping: Pumping,
-    taken: Taken,
-    *,
-    story: Story,
-    flow: str,
-    then: str,
-    end: int,
-    note: str,
-    cell: Length,
-    added: Volume,
+    design: Design, nodes: Nodes, pumping: Pumping, taken: Taken, asked: Asked, flow: str, added: Volume
 ) -> Film:
     """Read a film off its frames."""
     held, seconds = taken.held, taken.seconds
@@ -43,15 +33,18 @@ def read_film(
     lowest, highest = int(np.argmin(level)), int(np.argmax(level))
     change = _change(nodes, taken, pumping)
     faces = np.arange(1, nodes.foot + 1)
-    reached = passing(taken, faces, change, LAST if story == "stop" else HALF)
+    reached = passing(taken, faces, change, LAST if asked.story == "stop" else HALF)
     firsts, halves = (passing(taken, faces, change, share) for share in (FIRST, HALF))
     return Film(
-        story=story,
+        story=asked.story,
         flow=flow,
-        then=then,
-        end=end,
-        note=note,
-        cell=cell,
+        then=asked.then,
+        end=asked.end,
+        pools_filled=asked.pools_filled,
+        topped_up=asked.topped_up,
+        missing=asked.missing,
+        larger=asked.larger,
+        cell=asked.cell,
         seconds=seconds,
         level=level,
         pumped=taken.pumped,
@@ -75,7 +68,7 @@ def read_film(
         ),
         back_first=float(firsts[-1]),
         back_half=float(halves[-1]),
-        steady=_drained(seconds, held) if story == "stop" else _steady(taken, back),
+        steady=_drained(seconds, held) if asked.story == "stop" else _steady(taken, back),
         lowest=float(level[lowest]),
         lowest_at=float(seconds[lowest]),
         highest=float(level[highest]),
@@ -87,11 +80,11 @@ def read_film(
         turnover=float(np.trapezoid(taken.pumped, seconds)),
         lost=float(held[0].sum() - held[-1].sum()),
         ended=taken.ended,
-        waves=waves_of(design, pumping.name, end),
+        waves=waves_of(design, pumping.name, asked.end),
     )
 
 
-def passing(taken: Taken, faces: FloatArray, change: tuple[FloatArray, Flow], share: float) -> FloatArray:
+def passing(taken: Taken, faces: IntArray, change: tuple[FloatArray, Flow], share: float) -> FloatArray:
     """Seconds at which ``share`` of a change of flow has come past each face (f,); never is infinite."""
     before, after = change
     part = (taken.flow[:, faces] - before[faces]) / np.where(after == before[faces], 1.0, after - before[faces])

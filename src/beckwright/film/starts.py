@@ -1,10 +1,8 @@
 """How the water lies before a film begins: dry, at rest, or running steadily."""
 
-from dataclasses import replace
-
 import numpy as np
 
-from beckwright.base.quantities import Duration, Flow, FloatArray, Ratio, Volume
+from beckwright.base.quantities import Duration, FloatArray, Flow, Ratio, Volume
 from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.film.laws import LEVEL_SHARE, depths
@@ -78,7 +76,7 @@ def running(
 def _guess(nodes: Nodes, pumping: Pumping, morning: Start) -> FloatArray:
     """Uniform flow in every node, its water taken from the reservoir, so that little is left to settle."""
     flow = pumping.at(pumping.least)
-    held = np.maximum(morning.held, _uniform(nodes, flow))
+    held: FloatArray = np.maximum(morning.held, _uniform(nodes, flow))
     held[_HOSE] = pumping.hose
     held[_RESERVOIR] = 0.0
     held[_RESERVOIR] = float(morning.held.sum() - held.sum())
@@ -98,7 +96,7 @@ def _uniform(nodes: Nodes, flow: Flow) -> FloatArray:
     )
     among = np.where(hidden < flow, nodes.stone, flow / np.maximum(nodes.layer * speed, 1e-12))
     below = np.where(nodes.in_runs, nodes.voids * nodes.width * np.minimum(among, nodes.stone), nodes.below)
-    water = (below + (nodes.width + nodes.side_slope * depth) * depth) * nodes.length
+    water: FloatArray = (below + (nodes.width + nodes.side_slope * depth) * depth) * nodes.length
     water[[_HOSE, _RESERVOIR, -1]] = 0.0
     return water
 

@@ -1,21 +1,36 @@
 """A film of one story at one flow, and the bands and sets of films that people ask for."""
 
-from beckwright.base.errors import JobError, Problem
-from beckwright.base.quantities import Duration, FloatArray, Length, Ratio, Volume
+from typing import TypedDict, Unpack
+
+from beckwright.base.quantities import Duration, Length, Ratio, Volume
 from beckwright.compose import Design
+from beckwright.film.asked import CELL, TOLERANCE, Asked, refuse
 from beckwright.film.march import Progress, Rules, march
 from beckwright.film.nodes import Nodes, cut
-from beckwright.film.pump import FLAT_OUT, Pumping, pumping_of
+from beckwright.film.pump import Pumping, pumping_of
 from beckwright.film.read import read_film
 from beckwright.film.starts import Start, dry, rested, running
-from beckwright.film.values import STORIES, Film, Story
+from beckwright.film.values import Film, Story
 from beckwright.stages.water.beds import BANDS, MIDDLE
 from beckwright.tables.practice import FLOAT_SWITCH_RISE, RESERVE_WANTED
 
-CELL: Length = 0.25
-TOLERANCE: Ratio = 1e-3
 _PATIENCE: Duration = 7200.0
-"""Beyond three times what all the water to be moved takes at the flow, a film goes on for this long at most."""
+"""A film goes on for three times what all the water to be moved takes at the flow, and this long, at most."""
+
+
+class Besides(TypedDict, total=False):
+    """What may be asked of a band besides story and flow; the words are those of ``film``."""
+
+    then: str
+    cell: Length
+    pools_filled: bool
+    topped_up: bool
+    missing: Volume
+    endless: bool
+    larger: Ratio
+    restart_rise: Length
+    tolerance: Ratio
+    progress: Progress | None
 
 
 def film(
@@ -30,6 +45,7 @@ def film(
     topped_up: bool = False,
     missing: Volume = 0.0,
     endless: bool = False,
+    larger: Ratio = 1.0,
     restart_rise: Length = FLOAT_SWITCH_RISE.amount,
     tolerance: Ratio = TOLERANCE,
     progress: Progress | None = None,
@@ -39,111 +55,86 @@ def film(
     story         ``first fill`` (all dry), ``restart`` (morning), ``stop``, or ``change`` from ``flow`` to ``then``
     flow          a named flow or ``flat out``; the largest named flow where not told
     end           which end of the laws' band: 0 low, 1 middle, 2 high depth
-    cell          farthest apart two nodes of a run may stand, m; at 0.25 answers are within 1 % of those at 0.125
+    cell          farthest apart two nodes of a run may stand, m
     pools_filled  at a first fill: pools filled from a hose beforehand
     topped_up     at a stop: a float kept the reservoir at its rest level while it ran
     missing       water gone from the reservoir before the film begins, m3
     endless       the pump never cuts out; it draws as from its least level where the reservoir is lower
+    larger        the reservoir's plan is so many times the one designed
     restart_rise  rise over the pump's least level at which a float switch starts it again, m
     tolerance     error a step may make in a node, as share of what it holds
     progress      told the seconds of the film now and then; may raise to stop it
-    Raises JobError for a story, flow, cell or end that is none, a run without fall, or a start below the overflow
-    by more water than there is; ArithmeticError where the film needs more steps than it may take.
+
+    At cells of 0.25 m what is borrowed, the levels, and when water arrives at a named flow above a trickle are within
+    1 % of those at 0.125 m; a trickle's arrival within 2 %.
+    Raises JobError for a flow nobody named, another story, a number beyond its limits or a run without fall;
+    ArithmeticError where the film needs more steps than it may take.
     """
-    largest = max(design.job.flows, key=lambda each: each.flow).name
-    name = largest if flow is None else flow
-    _refuse(design, story, then, end, cell, tolerance)
-    nodes, pumping = cut(design, end, cell), pumping_of(design, name, restart_rise)
-    morning = rested(design, nodes, pumping, missing=missing)
-    if story == "first fill":
-        start = dry(nodes, pumping, pools_filled=pools_filled, missing=missing)
-    elif story == "restart":
-        start = morning
-    else:
-        start = running(nodes, pumping, morning, tolerance, topped_up=topped_up, missing=missing)
-    if story == "change":
-        pumping = pumping_of(design, then, restart_rise)
-    rules = Rules(running=story != "stop", endless=endless, tolerance=tolerance, until=_until(nodes, pumping, start))
-    taken = march(nodes, pumping, start.held, start.highest, rules, progress)
-    return read_film(
-        design,
-        nodes,
-        pumping,
-        taken,
+    asked = Asked(
         story=story,
-        flow=name,
         then=then,
         end=end,
-        note=_note(pools_filled=pools_filled, topped_up=topped_up, missing=missing),
         cell=cell,
-        added=start.added,
+        pools_filled=pools_filled,
+        topped_up=topped_up,
+        missing=missing,
+        endless=endless,
+        larger=larger,
+        restart_rise=restart_rise,
+        tolerance=tolerance,
     )
+    refuse(design, asked)
+    name = max(design.job.flows, key=lambda each: each.flow).name if flow is None else flow
+    nodes, pumping = cut(design, end, cell), pumping_of(design, name, restart_rise, larger)
+    start = _start(design, nodes, pumping, asked)
+    if then:
+        pumping = pumping_of(design, then, restart_rise, larger)
+    rules = Rules(running=story != "stop", endless=endless, tolerance=tolerance, until=_until(nodes, pumping, start))
+    taken = march(nodes, pumping, start.held, start.highest, rules, progress)
+    return read_film(design, nodes, pumping, taken, asked, name, start.added)
 
 
-def film_band(design: Design, story: Story, flow: str | None = None, **asked: object) -> tuple[Film, Film, Film]:
-    """The same film by the laws that give the low, middle and high depth; ``asked`` as for ``film``."""
-    low, middle, high = (film(design, story, flow, end=end, **asked) for end in range(BANDS))  # type: ignore[arg-type]
+def film_band(
+    design: Design, story: Story, flow: str | None = None, **besides: Unpack[Besides]
+) -> tuple[Film, Film, Film]:
+    """The same film by the laws that give the low, middle and high depth; ``besides`` as for ``film``."""
+    low, middle, high = (film(design, story, flow, end=end, **besides) for end in range(BANDS))
     return low, middle, high
 
 
 def film_set(design: Design, flow: str | None = None, *, progress: Progress | None = None) -> tuple[Film, ...]:
-    """The films a sheet and its findings need, each as a band.
+    """The films a sheet and its findings need, each as a band: a dozen, or fifteen where the climate is known.
 
-    First fill, restart, stop; a restart after a dry spell where the climate is known; and a stop after a float has
-    topped up while running.
+    First fill, restart, stop; a stop after a float has topped up while it ran; a restart after a dry spell.
     """
-    dry_spell = design.reservoir.loss_rate
     films = [
         *film_band(design, "first fill", flow, progress=progress),
         *film_band(design, "restart", flow, progress=progress),
         *film_band(design, "stop", flow, progress=progress),
         *film_band(design, "stop", flow, topped_up=True, progress=progress),
     ]
-    if dry_spell is not None:
-        missing = RESERVE_WANTED.amount * dry_spell * design.water.wet_area
+    missing = lost_in_a_dry_spell(design)
+    if missing > 0:
         films.extend(film_band(design, "restart", flow, missing=missing, progress=progress))
     return tuple(films)
 
 
+def lost_in_a_dry_spell(design: Design) -> Volume:
+    """Water that evaporates in seven days of the driest month, m3; 0 where nobody gave the climate."""
+    rate = design.reservoir.loss_rate
+    return 0.0 if rate is None else RESERVE_WANTED.amount * rate * design.water.wet_area
+
+
+def _start(design: Design, nodes: Nodes, pumping: Pumping, asked: Asked) -> Start:
+    if asked.story == "first fill":
+        return dry(nodes, pumping, pools_filled=asked.pools_filled, missing=asked.missing)
+    morning = rested(design, nodes, pumping, missing=asked.missing)
+    if asked.story == "restart":
+        return morning
+    return running(nodes, pumping, morning, asked.tolerance, topped_up=asked.topped_up, missing=asked.missing)
+
+
 def _until(nodes: Nodes, pumping: Pumping, start: Start) -> Duration:
     flow = max(pumping.at(pumping.rested), 1e-6)
-    to_move: FloatArray = nodes.full[1:-2].sum() + pumping.hose + start.held[1:-2].sum()
-    return 3.0 * float(to_move) / flow + _PATIENCE
-
-
-def _note(*, pools_filled: bool, topped_up: bool, missing: Volume) -> str:
-    told = ["pools filled first"] * pools_filled + ["topped up while running"] * topped_up
-    return ", ".join(told + ["after a dry spell"] * (missing > 0))
-
-
-def _refuse(design: Design, story: str, then: str, end: int, cell: Length, tolerance: Ratio) -> None:
-    problems = []
-    if story not in STORIES:
-        problems.append(_problem("story", str(story), f"A story is one of {', '.join(STORIES)}"))
-    if (story == "change") != bool(then):
-        problems.append(_problem("then", then or "nothing", "A change, and only a change, says what flow comes then"))
-    if end not in range(BANDS):
-        problems.append(_problem("end", str(end), "An end of the band is 0, 1 or 2"))
-    if not 0.01 <= cell <= 5.0:
-        problems.append(_problem("cell", f"{cell} m", "Cells are 0.01 to 5 m long"))
-    if not 1e-8 <= tolerance <= 0.05:
-        problems.append(_problem("tolerance", str(tolerance), "A tolerance lies between 1e-8 and 0.05"))
-    problems += [
-        Problem(
-            place=f"job.toml course.reaches, {run.run.name}",
-            found="no fall",
-            rule="Water runs down a run only if it falls",
-            remedy="Give it a fall, or make it a pool",
-        )
-        for run in design.water.runs
-        if run.stretch.slope <= 0
-    ]
-    if problems:
-        raise JobError(problems)
-
-
-def _problem(place: str, found: str, rule: str) -> Problem:
-    return Problem(place=f"film {place}", found=found, rule=rule, remedy="Ask again")
-
-
-__all__ = ["CELL", "FLAT_OUT", "film", "film_band", "film_set"]
+    to_move = float(nodes.full[1:-2].sum() + pumping.hose + start.held[1:-2].sum())
+    return 3.0 * to_move / flow + _PATIENCE

@@ -4,7 +4,6 @@ from typing import Literal
 
 from beckwright.base.quantities import (
     Duration,
-    Flow,
     FloatArray,
     Flows,
     Length,
@@ -54,7 +53,7 @@ class Film:
 
     story       first fill, restart, stop, or change (from ``flow`` to ``then``)
     end         0 low, 1 middle, 2 high depth
-    note        what is out of the ordinary: pools filled first, topped up while running, reservoir low
+    pools_filled, topped_up, missing, larger  what was asked besides; see ``film``
     seconds     (t,) from switching; not even, two frames where something switches
     level       (t,) of the reservoir
     pumped      (t,) by the pump; back (t,) into the reservoir
@@ -79,7 +78,10 @@ class Film:
     flow: str
     then: str
     end: int
-    note: str
+    pools_filled: bool
+    topped_up: bool
+    missing: Volume
+    larger: Ratio
     cell: Length
     seconds: FloatArray
     level: Levels
@@ -111,6 +113,17 @@ class Film:
     waves: tuple[RunWave, ...]
 
     @property
+    def note(self) -> str:
+        """What is out of the ordinary, in words."""
+        told = ["pools filled first"] * self.pools_filled + ["topped up while running"] * self.topped_up
+        return ", ".join(told + ["after a dry spell"] * (self.missing > 0))
+
+    @property
+    def returned(self) -> Volume:
+        """Water that has come back into the reservoir or gone over it from the start to the end; below 0 if lent."""
+        return float(self.course[0] - self.course[-1])
+
+    @property
     def course(self) -> FloatArray:
         """Water outside reservoir and overflow, (t,) m3."""
         total: FloatArray = self.film + self.pools + self.pores + self.box + self.hose
@@ -122,4 +135,9 @@ class Film:
         return bool(self.cut_outs)
 
 
-__all__ = ["NEVER", "STORIES", "Film", "Flow", "LipTime", "RunWave", "Story"]
+def in_bands(films: tuple[Film, ...]) -> tuple[tuple[Film, ...], ...]:
+    """Films that differ only in the end of the band, together, low end first; the bands in the order they come."""
+    bands: dict[tuple[str, ...], list[Film]] = {}
+    for each in films:
+        bands.setdefault((each.story, each.flow, each.then, each.note), []).append(each)
+    return tuple(tuple(sorted(band, key=lambda film: film.end)) for band in bands.values())

@@ -71,3 +71,18 @@ SLOW_START = Tabled(
     source="",
     place="a morning start that takes longer is one the owner asks about",
 )
+CLOSE_TO_DRY = Tabled(
+    amount=0.05,
+    low=0.02,
+    high=0.05,
+    unit="m",
+    grade=Grade.ASSUMED,
+    source="",
+    place="level left over the pump's least: leaves on the slots and a ripple take up that much",
+)
+
+IN_MOTION_MULTIPLES: dict[str, Tabled] = {
+    f"{multiple:g} x water in motion": _habit(multiple, multiple, multiple, "1", "rule of thumb for the reservoir")
+    for multiple in (1.0, 2.0, 2.5, 3.0)
+}
+HOUR_SHARE = _habit(1 / 3, 1 / 3, 1 / 3, "1", "rule of thumb: a reservoir of a third of the flow of an hour")

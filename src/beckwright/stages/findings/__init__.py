@@ -3,13 +3,17 @@
 from beckwright.base.findings import Finding
 from beckwright.job.model import Job
 from beckwright.stages.course import SetOutCourse
+from beckwright.stages.falls import Fall
 from beckwright.stages.findings.edges import edge_findings
+from beckwright.stages.findings.falls import fall_findings
 from beckwright.stages.findings.pit import pit_findings
 from beckwright.stages.findings.site import site_findings
+from beckwright.stages.findings.stones import stone_findings
 from beckwright.stages.findings.supply import supply_findings
 from beckwright.stages.findings.water import water_findings
 from beckwright.stages.levels import Freeboard
 from beckwright.stages.reservoir import FilledReservoir
+from beckwright.stages.stones import Blocked, Stability
 from beckwright.stages.supply import Supply
 from beckwright.stages.surroundings import Surroundings
 from beckwright.stages.water import Water
@@ -20,6 +24,9 @@ def find(
     course: SetOutCourse,
     waters: tuple[Water, Water],
     boards: tuple[Freeboard, Freeboard],
+    falls: tuple[Fall, ...],
+    stability: Stability,
+    plants: tuple[Blocked, ...],
     filled: FilledReservoir,
     supply: Supply,
     around: Surroundings,
@@ -32,6 +39,8 @@ def find(
     found = [
         *edge_findings(course, waters, boards),
         *water_findings(water),
+        *fall_findings(water, falls),
+        *stone_findings(course, stability, plants),
         *supply_findings(job, supply),
         *pit_findings(job, course, filled),
         *site_findings(job, course, water, around),
