@@ -31,7 +31,7 @@ class Asked:
 
 def refuse(design: Design, asked: Asked) -> None:
     """Raise one JobError with everything that cannot be filmed."""
-    problems = [*_options(asked), *_numbers(asked), *_runs(design)]
+    problems = [*_options(asked), *_numbers(design, asked), *_runs(design)]
     if problems:
         raise JobError(problems)
 
@@ -48,12 +48,13 @@ def _options(asked: Asked) -> list[Problem]:
     return problems
 
 
-def _numbers(asked: Asked) -> list[Problem]:
+def _numbers(design: Design, asked: Asked) -> list[Problem]:
+    pit = design.reservoir.pit
     limits = (
         ("cell", asked.cell, 0.01, 5.0, " m"),
         ("tolerance", asked.tolerance, 1e-8, 0.05, ""),
         ("restart_rise", asked.restart_rise, 0.0, 5.0, " m"),
-        ("missing", asked.missing, 0.0, 1e6, " m3"),
+        ("missing", asked.missing, 0.0, asked.larger * pit.held(pit.rested), " m3"),
         ("larger", asked.larger, 1e-3, 1e3, ""),
     )
     return [

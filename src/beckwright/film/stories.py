@@ -120,9 +120,9 @@ def film_set(design: Design, flow: str | None = None, *, progress: Progress | No
 
 
 def lost_in_a_dry_spell(design: Design) -> Volume:
-    """Water that evaporates in seven days of the driest month, m3; 0 where nobody gave the climate."""
-    rate = design.reservoir.loss_rate
-    return 0.0 if rate is None else RESERVE_WANTED.amount * rate * design.water.wet_area
+    """Water that evaporates in seven days of the driest month, but no more than there is; 0 without a climate, m3."""
+    rate, pit = design.reservoir.loss_rate, design.reservoir.pit
+    return 0.0 if rate is None else min(RESERVE_WANTED.amount * rate * design.water.wet_area, pit.held(pit.rested))
 
 
 def _start(design: Design, nodes: Nodes, pumping: Pumping, asked: Asked) -> Start:

@@ -41,7 +41,8 @@ def reservoir_that_works(design: Design, story: Story, flow: str | None = None, 
     """Usable water with which a story just works: between the pump's least level and the rest level, m3.
 
     Found from one film with a pump that never cuts out, then corrected by a second one in a reservoir of that size:
-    in a smaller reservoir the level sinks further, the pump gives less, and less is borrowed.
+    in a smaller reservoir the level sinks further, the pump gives less, and less is borrowed. Where it would stall in
+    that one the first number stands.
     Water missing before the start counts as needed. At a stop it is the room the returning water needs; ``besides`` as
     for ``film``.
     """
@@ -57,7 +58,8 @@ def _needed(design: Design, story: Story, flow: str | None, end: int, besides: B
     endless: Besides = {**besides, "endless": True}
     first = film(design, story, flow, end=end, **endless).borrowed + missing
     fitting: Besides = {**endless, "larger": max(first, 1e-6) / design.reservoir.useful}
-    return film(design, story, flow, end=end, **fitting).borrowed + missing
+    second = film(design, story, flow, end=end, **fitting)
+    return second.borrowed + missing if second.ended == "steady" else first
 
 
 def rules_of_thumb(design: Design, flow: str | None = None) -> tuple[Rule, ...]:

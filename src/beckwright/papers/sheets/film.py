@@ -15,8 +15,7 @@ from beckwright.base.words import flow, grouped, litres
 from beckwright.compose import Design
 from beckwright.film import Film, film_findings, in_bands, reservoir_that_works, rules_of_thumb
 from beckwright.film.tell import clock, clock_band, litres_band
-from beckwright.film.values import NEVER
-from beckwright.film.works import Works
+from beckwright.film.values import NEVER, Story
 from beckwright.job.model import Pool
 from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import (
@@ -36,7 +35,7 @@ from beckwright.papers.drawing import (
     rectangle,
 )
 from beckwright.papers.labels import paragraph
-from beckwright.papers.sheets.frame import LEFT, LOW, RIGHT, TITLE_HIGH, TOP, SheetTitle, bullet, frame, heading
+from beckwright.papers.sheets.frame import LEFT, LOW, RIGHT, TOP, SheetTitle, bullet, frame, heading
 from beckwright.papers.sheets.table import table
 
 COURSE_TOP, COURSE_LOW = TOP - 22.0, TOP - 100.0
@@ -44,13 +43,17 @@ TAPE_TOP, TAPE_LOW = COURSE_LOW - 1.5, COURSE_LOW - 8.0
 PIT_TOP, PIT_LOW = TAPE_LOW - 11.0, TAPE_LOW - 72.0
 TABLES = PIT_LOW - 17.5
 PANELS_LEFT, PANELS_RIGHT, GAP = LEFT + 48.0, RIGHT - 6.0, 7.0
-SHARES = {"first fill": 0.38, "restart": 0.28, "stop": 0.34}
-TITLES = {
+SHARES: dict[Story, float] = {"first fill": 0.38, "restart": 0.28, "stop": 0.34}
+TITLES: dict[Story, tuple[str, str]] = {
     "first fill": ("First fill", "pools and stones dry, hose empty"),
     "restart": ("Morning restart", "pools full, stones drained"),
     "stop": ("Stop", "pump off, what runs back"),
+    "change": ("Change of flow", "running steadily before"),
 }
 RULES_LEFT = RIGHT - 118.0
+
+_NOISE = 1e-3
+"""Of 5 mm: a level this near to a step is on it."""
 
 PALE, MID = "#D9D9D9", "#A6A6A6"
 WATER = Pen(width=0.7)
@@ -132,12 +135,13 @@ def film_sheet(
     )
 
 
-def _panels(design: Design, shown: dict[str, tuple[Film, ...]]) -> dict[str, Panel]:
+def _panels(design: Design, shown: dict[Story, tuple[Film, ...]]) -> dict[Story, Panel]:
     pit = design.reservoir.pit
     stories = [story for story in SHARES if story in shown]
     room = PANELS_RIGHT - PANELS_LEFT - GAP * (len(stories) - 1)
     whole = sum(SHARES[story] for story in stories)
-    panels, left = {}, PANELS_LEFT
+    panels: dict[Story, Panel] = {}
+    left = PANELS_LEFT
     for story in stories:
         width = room * SHARES[story] / whole
         panels[story] = Panel(
@@ -154,9 +158,7 @@ def _panels(design: Design, shown: dict[str, tuple[Film, ...]]) -> dict[str, Pan
 
 def _span(band: tuple[Film, ...]) -> Duration:
     """Long enough for what matters of every end of the band, and never longer than the film."""
-    times = [
-        time for each in band for time in (each.steady, each.back_half, *each.cut_outs[:1]) if 0.0 < time < NEVER
-    ]
+    times = [time for each in band for time in (each.steady, each.back_half, *each.cut_outs[:1]) if 0.0 < time < NEVER]
     longest = max(float(each.seconds[-1]) for each in band)
     return min(1.2 * max(times, default=longest), longest) or 1.0
 
@@ -183,7 +185,10 @@ def _timetable(design: Design, panel: Panel, band: tuple[Film, ...]) -> Iterator
     latest = np.maximum.reduce([each.reached for each in band])
     outline = np.vstack([_line(panel, low, earliest), _line(panel, low, latest)[::-1]])
     yield _area(outline, MID)
-    yield Polyline(points=_line(panel, middle, middle.reached), layer="water", pen=DRYING if stop else WATER)
+    inside = middle.reached <= panel.span
+    if inside.sum() > 1:
+        points = _line(panel, middle, middle.reached)[inside]
+        yield Polyline(points=points, layer="water", pen=DRYING if stop else WATER)
     yield Polyline(
         points=rectangle((panel.left, COURSE_LOW), (panel.width, COURSE_TOP - COURSE_LOW)),
         layer="ruling",
@@ -242,7 +247,7 @@ def _tape(panel: Panel) -> Iterator[Mark]:
         x = float(panel.across(np.array([number * step / 5]))[0])
         whole = number % 5 == 0
         yield _rule((x, TAPE_TOP), (x, TAPE_TOP - (2.6 if whole else 1.3)), pens.THIN)
-        if whole and 0 < number and x < panel.right - 4.0:
+        if whole and number > 0 and x < panel.right - 4.0:
             told = grouped(number // 5 * step / unit)
             yield Text(at=(x, TAPE_LOW + 1.1), words=told, height=2.0, weight=600, across="middle")
     yield Text(at=(panel.left + 1.0, TAPE_LOW + 1.1), words=f"0 {word}", height=2.0, weight=600)
@@ -316,7 +321,7 @@ def _height(design: Design, level: Level) -> str:
 def _heights(design: Design, levels: list[Level]) -> str:
     """A band of levels as a dip stick reads it, rounded outward to 5 mm."""
     floor = design.reservoir.pit.floor
-    low, high = np.floor((min(levels) - floor) * 200 + 1e-6) * 5, np.ceil((max(levels) - floor) * 200 - 1e-6) * 5
+    low, high = np.floor((min(levels) - floor) * 200 + _NOISE) * 5, np.ceil((max(levels) - floor) * 200 - _NOISE) * 5
     return f"{grouped(low)} mm" if low == high else f"{grouped(low)} to {grouped(high)} mm"
 
 
@@ -395,7 +400,7 @@ def _tables(design: Design, bands: tuple[tuple[Film, ...], ...]) -> Iterator[Mar
 
 def _row(design: Design, band: tuple[Film, ...]) -> tuple[str, ...]:
     first, stop = band[0], band[0].story == "stop"
-    name = "; ".join(filter(None, (TITLES.get(first.story, (first.story.capitalize(), ""))[0], first.note)))
+    name = "; ".join(filter(None, (TITLES[first.story][0], first.note)))
     backs, steady = [each.back_half for each in band], [each.steady for each in band]
     levels = [each.highest if stop else each.lowest for each in band]
     moved = tuple(each.returned if stop else each.borrowed for each in band)
@@ -418,9 +423,8 @@ def _ending(band: tuple[Film, ...]) -> str:
 def _sizes(design: Design, bands: tuple[tuple[Film, ...], ...]) -> Iterator[tuple[str, str]]:
     at = bands[0][0].flow
     yield "computed", "just works with"
-    for story in ("first fill", "restart"):
-        works: Works = reservoir_that_works(design, story, at)  # type: ignore[arg-type]
-        yield TITLES[story][0].lower(), litres_band(works.ends)
+    yield "first fill", litres_band(reservoir_that_works(design, "first fill", at).ends)
+    yield "morning restart", litres_band(reservoir_that_works(design, "restart", at).ends)
     filled = reservoir_that_works(design, "first fill", at, pools_filled=True)
     yield "first fill, pools filled from a hose first", litres_band(filled.ends)
     yield "this reservoir has", litres(design.reservoir.useful)
@@ -446,6 +450,3 @@ def _area(points: FloatArray, colour: str) -> Polyline:
 
 def _rule(start: Point, end: Point, pen: Pen) -> Polyline:
     return Polyline(points=np.array([start, end]), layer="ruling", pen=pen)
-
-
-__all__ = ["TITLE_HIGH", "film_sheet"]
