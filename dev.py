@@ -65,9 +65,9 @@ def example(_: list[str]) -> int:
 
 
 def test(words: list[str]) -> int:
-    """Run the tests, and tell the reason of each one skipped."""
+    """Run the tests, all of them on every core, and tell the reason of each one skipped."""
     set_up("test")
-    return run(PYTHON, "-m", "pytest", "-rs", *words)
+    return run(PYTHON, "-m", "pytest", "-rs", *(words or ("-n", "auto", "--dist", "loadscope")))
 
 
 def check(_: list[str]) -> int:
@@ -77,7 +77,7 @@ def check(_: list[str]) -> int:
         "style": (PYTHON, "-m", "ruff", "check", "."),
         "layout": (PYTHON, "-m", "ruff", "format", "--check", "."),
         "types": (PYTHON, "-m", "mypy", "--strict"),
-        "imports": (SCRIPTS / "lint-imports", "--no-cache"),
+        "imports": (SCRIPTS / "lint-imports", "--no-cache", "--no-logo"),
     }
     failed = [name for name, words in checks.items() if announced(name, words) != 0]
     print(f"\nFailed: {', '.join(failed)}." if failed else "\nAll checks pass.")

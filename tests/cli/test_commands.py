@@ -20,6 +20,7 @@ from beckwright.cli.findings import findings_in_words, worst_is_fail
 from beckwright.cli.reference import PAGES
 from beckwright.compose import design
 from beckwright.figures import figures_of
+from beckwright.film import all_findings, film_findings, film_set
 from beckwright.job.read import read_job
 from beckwright.tables.sources import SOURCES
 
@@ -61,7 +62,8 @@ def test_version_is_the_projects() -> None:
 
 @pytest.mark.parametrize("folder", EXAMPLES, ids=lambda path: path.name)
 def test_check_prints_every_finding_and_ends_by_the_gravest(folder: Path) -> None:
-    findings, ran = design(read_job(folder)).findings, run("check", folder)
+    designed, ran = design(read_job(folder)), run("check", folder)
+    findings = all_findings(designed, film_findings(designed, film_set(designed)))
     flat = " ".join(ran.stdout.split(" ")).replace("\n    ", " ")
     assert all(str(finding) in flat for finding in findings)
     assert ran.exit_code == any(finding.severity is Severity.FAIL for finding in findings)

@@ -5,7 +5,11 @@ pool a storage node of its own plan. The weir's law has no 1 mm of surface tensi
 the head on a lip, none in the flow.
 """
 
+import os
+import sys
 import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
@@ -107,9 +111,29 @@ def _next_width(bare: Design, chainage: float) -> float:
     return next(run.run.width for run in bare.water.runs if run.stretch.start == chainage)
 
 
+def conduit(text: str, from_foot: int) -> str:
+    """Name of the conduit so many above the last one of the course."""
+    rows = [row for row in text.split("[CONDUITS]")[1].split("[", maxsplit=1)[0].splitlines() if row.startswith("C")]
+    return rows[-2 - from_foot].split()[0]
+
+
+@contextmanager
+def _quietly() -> Iterator[None]:
+    """The engine writes its progress past Python, to the file behind it."""
+    sys.stdout.flush()
+    kept, nothing = os.dup(1), os.open(os.devnull, os.O_WRONLY)
+    try:
+        os.dup2(nothing, 1)
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
+        os.close(nothing)
+
+
 def route(text: str, folder: Path) -> float:
     """Run the engine without looking at it; gives back its flow routing error, %."""
-    with warnings.catch_warnings():
+    with warnings.catch_warnings(), _quietly():
         warnings.simplefilter("ignore")
         from pyswmm import Simulation
 
@@ -121,7 +145,7 @@ def route(text: str, folder: Path) -> float:
 
 def watch(text: str, folder: Path, link: str, every: int) -> tuple[list[float], list[float], list[float]]:
     """Run the engine and read seconds, flow (m3/s) and depth (m) of one link every so many seconds."""
-    with warnings.catch_warnings():
+    with warnings.catch_warnings(), _quietly():
         warnings.simplefilter("ignore")
         from pyswmm import Links, Simulation
 
@@ -137,4 +161,4 @@ def watch(text: str, folder: Path, link: str, every: int) -> tuple[list[float], 
         return seconds, flows, depths
 
 
-__all__ = ["design", "network", "route", "watch", "without_stones"]
+__all__ = ["conduit", "design", "network", "route", "watch", "without_stones"]

@@ -1,6 +1,7 @@
 """The commands. Each opens a job, asks the engine, and prints; the engine is imported inside, when it is needed."""
 
 import json
+from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, NoReturn
 
@@ -60,10 +61,14 @@ def check(job: JobFolder) -> None:
     Ends with 0, with 1 if anything must be cured before digging, with 2 if the job cannot be read.
     """
     from beckwright.cli.findings import findings_in_words, worst_is_fail
+    from beckwright.film import all_findings, film_findings, film_set
 
-    designed = _design(job)
-    typer.echo(findings_in_words(designed.findings))
-    if worst_is_fail(designed.findings):
+    designed, patience = _design(job), Patience()
+    films = film_set(designed, progress=lambda seconds: patience.say(f"Filming start and stop, {seconds:.0f} s in ..."))
+    patience.hush()
+    findings = all_findings(designed, film_findings(designed, films))
+    typer.echo(findings_in_words(findings))
+    if worst_is_fail(findings):
         raise typer.Exit(1)
 
 
@@ -130,6 +135,48 @@ def explain(
     )
     patience.hush()
     typer.echo(f"\n{moved_by(found, every[name].unit)}")
+
+
+class Told(StrEnum):
+    """The stories a film can tell from the command line."""
+
+    FIRST_FILL = "first-fill"
+    RESTART = "restart"
+    STOP = "stop"
+
+
+@app.command()
+def film(
+    job: JobFolder,
+    *,
+    story: Annotated[Told, typer.Option("--story", help="All dry, a morning's restart, or what runs back.")],
+    flow: Annotated[
+        str | None, typer.Option("--flow", metavar="NAME", help="A named flow; the largest if not said.")
+    ] = None,
+    as_json: Annotated[bool, typer.Option("--json", help="By all three laws, in SI, every frame.")] = False,
+    as_csv: Annotated[bool, typer.Option("--csv", help="By the middle law, a row a frame.")] = False,
+    as_svg: Annotated[bool, typer.Option("--svg", help="The whole start and stop sheet.")] = False,
+) -> None:
+    """Tell the start or the stop of the whole loop, second by second.
+
+    When the water comes over each lip and back, how low the reservoir sinks and when, whether the pump runs out.
+    """
+    from beckwright.cli import film as told
+    from beckwright.film import STORIES, film_band
+
+    designed, patience = _design(job), Patience()
+    chosen = next(each for each in STORIES if each == story.value.replace("-", " "))
+    if as_svg:
+        typer.echo(told.as_svg(designed, flow))
+        return
+    try:
+        band = film_band(designed, chosen, flow, progress=lambda seconds: patience.say(f"{seconds:.0f} s in ..."))
+    except JobError as error:
+        _refuse_job(error)
+    finally:
+        patience.hush()
+    words = told.as_json(band) if as_json else told.as_csv(band[1]) if as_csv else told.in_words(designed, band)
+    typer.echo(words)
 
 
 @app.command()

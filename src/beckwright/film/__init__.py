@@ -1,6 +1,7 @@
 """The film: the start and the stop of the whole loop, second by second."""
 
 from beckwright.film.findings import film_findings
+from beckwright.film.joined import all_findings
 from beckwright.film.pump import FLAT_OUT
 from beckwright.film.stories import film, film_band, film_set, lost_in_a_dry_spell
 from beckwright.film.tell import COLUMNS, film_dict, film_rows
@@ -18,6 +19,7 @@ __all__ = [
     "RunWave",
     "Story",
     "Works",
+    "all_findings",
     "film",
     "film_band",
     "film_dict",

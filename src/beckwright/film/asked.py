@@ -54,7 +54,7 @@ def _numbers(design: Design, asked: Asked) -> list[Problem]:
         ("cell", asked.cell, 0.01, 5.0, " m"),
         ("tolerance", asked.tolerance, 1e-8, 0.05, ""),
         ("restart_rise", asked.restart_rise, 0.0, 5.0, " m"),
-        ("missing", asked.missing, 0.0, asked.larger * pit.held(pit.rested), " m3"),
+        ("missing", asked.missing, 0.0, asked.larger * max(pit.held(pit.rested), 0.0), " m3"),
         ("larger", asked.larger, 1e-3, 1e3, ""),
     )
     return [

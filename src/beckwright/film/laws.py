@@ -70,7 +70,8 @@ def pool_row(below: RunWater, side_slope: Ratio, end: int) -> FloatArray:
     area = wetted_area.over(below.run.width, depth, side_slope)
     energy = specific_energy.over(depth, np.divide(carried, area, out=np.zeros(STEPS), where=area > 0))
     taken = np.interp(depth, energy, carried)
-    return np.minimum(rim_row(below.run.width, end), _CORRECTED * taken)
+    row: FloatArray = np.minimum(rim_row(below.run.width, end), _CORRECTED * taken)
+    return row
 
 
 def through_coefficients(water: RunWater, temperature: float, end: int) -> tuple[float, float]:

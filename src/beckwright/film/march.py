@@ -39,7 +39,7 @@ _SETTLED, _DRAINED = 1e-3, 1e-4
 _STALLED = 0.02
 """A pump that gives less than this share of what it gave at the rest level, and sinks still, has stalled."""
 
-_HOSE, _BOX, _RESERVOIR = 0, 1, -2
+_HOSE, _BOX, _RESERVOIR, _SPILT = 0, 1, -2, -1
 
 
 @value
@@ -185,9 +185,9 @@ class _March:
         return after, later, step / 6.0 * np.abs(first - 2.0 * second + third)
 
     def _worst(self, after: FloatArray, error: FloatArray) -> Ratio:
-        """The largest error of a node over what it may be. Hose, reservoir and spilt water follow from the rest."""
+        """The largest error of a node over what it may be. Hose and spilt water follow from the rest."""
         allowed = self.rules.tolerance * (_SMALL + np.abs(after))
-        return float((error / allowed)[_BOX:_RESERVOIR].max())
+        return float((error / allowed)[_BOX:_SPILT].max())
 
     def _longest(self, gains: FloatArray) -> Duration:
         """Time to the next switch at the present rates, or to the end."""
@@ -223,7 +223,7 @@ class _March:
 
     def _ended(self, gains: FloatArray) -> str:
         """Why the film is over, or nothing."""
-        stirring = float(np.abs(gains[:_RESERVOIR]).sum())
+        stirring = float(np.abs(gains[:_SPILT]).sum())
         pumped = self._pumped(self.held)
         flow = self.pumping.at(self.pumping.rested)
         if self.running and pumped <= _STALLED * flow and gains[_RESERVOIR] <= 0.0:

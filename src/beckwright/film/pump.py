@@ -80,7 +80,7 @@ def pumping_of(design: Design, flow: str, restart_rise: Length, larger: Ratio = 
     return Pumping(
         name=flow,
         levels=levels,
-        held=np.array([larger * pit.held(float(level)) for level in levels]),
+        held=larger * _held(pit, levels),
         flow=given,
         hose=float(pipe_volume(job.route.chosen.bore, job.route.length)),
         drains=0.0 if stays_full(design) else float(np.interp(lift / 2, lost, flows)),
@@ -102,6 +102,13 @@ def _levels(pit: Pit) -> Levels:
     breaks = [pit.floor - _DEEP, pit.floor, pit.fill_top, pit.pump_minimum]
     spread = np.linspace(min(pit.sump_floor, pit.pump_minimum), pit.cover, _ROWS)
     return np.unique(np.round(np.concatenate([breaks, spread]), 9))
+
+
+def _held(pit: Pit, levels: Levels) -> FloatArray:
+    """Water held at levels, straight between those at which the voids change."""
+    breaks = np.unique([levels[0], pit.floor, pit.fill_top, levels[-1]])
+    held: FloatArray = np.interp(levels, breaks, [pit.held(float(level)) for level in breaks])
+    return held
 
 
 def _setting(design: Design, flow: str, curve: PumpCurve, laid: LaidHose) -> tuple[Ratio, float]:

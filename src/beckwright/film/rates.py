@@ -31,9 +31,8 @@ class Water(NamedTuple):
     wetted       depth among the stones, m
     root, rise   of the depth over the stones, and of the table there
     conveyance   read from the table
-    eased, size  gradient of the surface, with and without what eases it near nothing
-    pull         root of the gradient
-    resisted, permeable, through  of the flow between the stones; its velocity
+    gradient     of the surface along the bed
+    eased        what the gradient is multiplied by for its root; permeable: for the velocity between the stones, m/s
     hidden       area that velocity has, m2
     flow         out of the node, m3/s
     """
@@ -46,12 +45,9 @@ class Water(NamedTuple):
     root: FloatArray
     rise: FloatArray
     conveyance: FloatArray
+    gradient: FloatArray
     eased: FloatArray
-    size: FloatArray
-    pull: FloatArray
-    resisted: FloatArray
     permeable: FloatArray
-    through: FloatArray
     hidden: FloatArray
     flow: FloatArray
 
@@ -95,13 +91,11 @@ class Rates:
         at = self.start + row
         rise = self.rises.take(at)
         conveyance = self.table.take(at) + (place - row) * rise
-        size = np.abs(gradient)
-        eased = size + nodes.level
-        pull = gradient / np.sqrt(eased)
-        resisted = np.sqrt(self.viscous_square + self.resisting * eased)
-        permeable = 2.0 / (nodes.viscous + resisted)
-        through, hidden = permeable * gradient, nodes.layer * wetted
-        flow = conveyance * pull + hidden * through
+        size = np.abs(gradient) + nodes.level
+        eased = 1.0 / np.sqrt(size)
+        permeable = 2.0 / (nodes.viscous + np.sqrt(self.viscous_square + self.resisting * size))
+        hidden = nodes.layer * wetted
+        flow = (conveyance * eased + hidden * permeable) * gradient
         flow[self.spill] = max(held[self.spill] - self.overflow, 0.0) / SPILL_TIME
         return Water(
             risen,
@@ -112,30 +106,29 @@ class Rates:
             root,
             rise,
             conveyance,
+            gradient,
             eased,
-            size,
-            pull,
-            resisted,
             permeable,
-            through,
             hidden,
             flow,
         )
 
     def changes(self, water: Water, held: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """How the flow out of every node changes with the water in it (m,), and in the next one (m - 1,), 1/s."""
+        """How the flow out of every node changes with the water in it (m,), and in the next one (m - 1,), 1/s.
+
+        With the gradient it is taken to change in proportion: the tangent of a root is half of that, and a step along
+        it overshoots a level surface by as much as it was off. The order of the march does not hang on it.
+        """
         nodes = self.nodes
         shown = water.risen * self.per_band
         deeper = shown / water.surface
         slower = np.where(water.by_wetting < water.by_draining, self.wetting, self.draining)
         fuller = (1.0 - shown) * slower * (water.wetted > 0.0)
         higher = fuller + nodes.upright * deeper
-        steeper = water.conveyance * (0.5 * water.size + nodes.level) / (water.eased * np.sqrt(water.eased))
-        easing = nodes.inertial * water.size * water.permeable / water.resisted
-        steeper += water.hidden * water.permeable * (1.0 - easing)
+        steeper = water.conveyance * water.eased + water.hidden * water.permeable
         driven = steeper[:-1] * self.scale
-        own = water.rise * (0.5 * self.steps) / np.maximum(water.root, _TINY) * water.pull * deeper
-        own += nodes.layer * water.through * fuller
+        own = water.rise * (0.5 * self.steps) / np.maximum(water.root, _TINY) * water.eased * water.gradient * deeper
+        own += nodes.layer * water.permeable * water.gradient * fuller
         own[:-1] += driven * higher[:-1]
         own *= self.per_length
         own[self.spill] = 1.0 / SPILL_TIME if held[self.spill] > self.overflow else 0.0

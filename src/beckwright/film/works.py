@@ -42,7 +42,7 @@ def reservoir_that_works(design: Design, story: Story, flow: str | None = None, 
 
     Found from one film with a pump that never cuts out, then corrected by a second one in a reservoir of that size:
     in a smaller reservoir the level sinks further, the pump gives less, and less is borrowed. Where it would stall in
-    that one the first number stands.
+    that one, or the reservoir rests below the pump's least level, the first number stands.
     Water missing before the start counts as needed. At a stop it is the room the returning water needs; ``besides`` as
     for ``film``.
     """
@@ -57,7 +57,9 @@ def _needed(design: Design, story: Story, flow: str | None, end: int, besides: B
     missing = besides.get("missing", 0.0)
     endless: Besides = {**besides, "endless": True}
     first = film(design, story, flow, end=end, **endless).borrowed + missing
-    fitting: Besides = {**endless, "larger": max(first, 1e-6) / design.reservoir.useful}
+    if design.reservoir.useful <= 0:
+        return first
+    fitting: Besides = {**endless, "larger": first / design.reservoir.useful}
     second = film(design, story, flow, end=end, **fitting)
     return second.borrowed + missing if second.ended == "steady" else first
 

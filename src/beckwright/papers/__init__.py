@@ -5,7 +5,9 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from beckwright.papers.sheets.calculation import calculation_sheets
+from beckwright.film import all_findings, film_findings, film_set
+from beckwright.papers.sheets.calculation import calculation_pages, calculation_sheets
+from beckwright.papers.sheets.film import film_sheet
 from beckwright.papers.sheets.order import order_sheet
 from beckwright.papers.sheets.plan import plan_sheets, plan_windows
 from beckwright.papers.sheets.story import story_sheet
@@ -16,15 +18,17 @@ if TYPE_CHECKING:
 
 
 def draw_sheets(design: "Design") -> "tuple[Sheet, ...]":
-    """Every sheet of a job in the order of the set: plan, level story, order list, calculation."""
-    plans = len(plan_windows(design))
-    calculation = calculation_sheets(design, plans + 3, 0)
-    of = plans + 2 + len(calculation)
+    """Every sheet of a job in the order of the set: plan, level story, start and stop, order list, calculation."""
+    plans, films = len(plan_windows(design)), film_set(design)
+    told = film_findings(design, films)
+    calculation = calculation_pages(design)
+    of = plans + 3 + len(calculation)
     return (
-        *plan_sheets(design, 1, of),
+        *plan_sheets(design, all_findings(design, told), 1, of),
         story_sheet(design, plans + 1, of),
-        order_sheet(design, plans + 2, of),
-        *calculation_sheets(design, plans + 3, of),
+        film_sheet(design, films, plans + 2, of, told),
+        order_sheet(design, plans + 3, of),
+        *calculation_sheets(design, calculation, plans + 4, of),
     )
 
 
@@ -43,6 +47,7 @@ def write_papers(design: "Design", folder: Path, *, progress: Callable[[str], No
     folder.mkdir(parents=True, exist_ok=True)
     tell("drawing the sheets")
     sheets = draw_sheets(design)
+    drawn = [write_svg(sheet) for sheet in sheets]
     written: list[Path] = []
 
     def keep(name: str, content: bytes) -> None:
@@ -53,10 +58,13 @@ def write_papers(design: "Design", folder: Path, *, progress: Callable[[str], No
     tell(f"writing papers.pdf, {len(sheets)} sheets")
     title = design.job.title
     moment = datetime.fromisoformat(title.date).replace(tzinfo=UTC)
-    keep("papers.pdf", write_pdf(sheets, title=f"{title.name}: papers", author=title.drawn_by, written=moment))
-    for sheet in sheets:
+    keep(
+        "papers.pdf",
+        write_pdf(sheets, title=f"{title.name}: papers", author=title.drawn_by, written=moment, drawn=drawn),
+    )
+    for sheet, svg in zip(sheets, drawn, strict=True):
         tell(f"writing {sheet.name}")
-        keep(f"{sheet.name}.svg", write_svg(sheet).encode())
+        keep(f"{sheet.name}.svg", svg.encode())
         if sheet.views:
             keep(f"{sheet.name}.dxf", write_dxf(sheet))
     return tuple(written)

@@ -46,8 +46,7 @@ def reach(height: Millimetres) -> tuple[Millimetres, Millimetres]:
 
 def width(words: str, height: Millimetres, *, weight: Weight = 400, narrow: bool = False) -> Millimetres:
     """Give the width of the words, before kerning, which draws a few pairs closer."""
-    advances = _face(weight, NARROW if narrow else 100).advances
-    return sum(advances.get(ord(letter), 0.0) for letter in words) * size(height)
+    return _advance(words, weight, NARROW if narrow else 100) * size(height)
 
 
 def unprintable(words: str) -> set[str]:
@@ -68,6 +67,12 @@ def wrap(
         else:
             lines.append(word)
     return tuple(lines)
+
+
+@lru_cache(maxsize=1 << 15)
+def _advance(words: str, weight: int, wide: int) -> float:
+    advances = _face(weight, wide).advances
+    return sum(advances.get(ord(letter), 0.0) for letter in words)
 
 
 @lru_cache(maxsize=1)

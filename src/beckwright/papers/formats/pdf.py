@@ -26,22 +26,35 @@ _PAGE = """\
 """
 
 
-def write_pdf(sheets: Sequence[Sheet], *, title: str, author: str, written: datetime) -> bytes:
+def write_pdf(
+    sheets: Sequence[Sheet], *, title: str, author: str, written: datetime, drawn: Sequence[str] | None = None
+) -> bytes:
     """Write the sheets as the pages of one PDF.
 
     title, author  what the file says of itself
     written        the moment it says it was made at, with its time zone
+    drawn          the SVG of each sheet, where it has been made already
     """
-    return _set(sheets, title=title, author=author, written=written, form="pdf", dots_per_inch=None)
+    drawn = [write_svg(sheet) for sheet in sheets] if drawn is None else drawn
+    return _set(sheets, drawn, title=title, author=author, written=written, form="pdf", dots_per_inch=None)
 
 
 def write_png(sheet: Sheet, *, dots_per_inch: float) -> bytes:
     """Write a sheet as a picture."""
-    return _set((sheet,), title=sheet.title, author="", written=None, form="png", dots_per_inch=dots_per_inch)
+    return _set(
+        (sheet,),
+        (write_svg(sheet),),
+        title=sheet.title,
+        author="",
+        written=None,
+        form="png",
+        dots_per_inch=dots_per_inch,
+    )
 
 
 def _set(
     sheets: Sequence[Sheet],
+    drawn: Sequence[str],
     *,
     title: str,
     author: str,
@@ -54,7 +67,7 @@ def _set(
     pages = "".join(_PAGE.format(wide=sheet.paper[0], high=sheet.paper[1], row=row) for row, sheet in enumerate(sheets))
     told = {"title": title, "author": author, "family": fonts.FAMILY}
     for row, sheet in enumerate(sheets):
-        told |= {f"sheet-{row}": write_svg(sheet), f"words-{row}": sheet.description or sheet.title}
+        told |= {f"sheet-{row}": drawn[row], f"words-{row}": sheet.description or sheet.title}
     made, complaints = typst.compile_with_warnings(
         (_DOCUMENT + pages).encode(),
         font_paths=_fonts(),

@@ -32,9 +32,16 @@ Block = tuple[tuple[str, Weight, float], ...]
 """Lines of one figure: words, weight, indent."""
 
 
-def calculation_sheets(design: Design, number: int, of: int) -> tuple[Sheet, ...]:
-    """As many A3 sheets as the figures need; the first holds the stations at the largest flow."""
-    pages = [_stations(design), *_pages([*_blocks(design)])]
+Page = list[Mark]
+
+
+def calculation_pages(design: Design) -> list[Page]:
+    """As many pages as the figures need; the first holds the stations at the largest flow."""
+    return [_stations(design), *_pages([*_blocks(design)])]
+
+
+def calculation_sheets(design: Design, pages: list[Page], number: int, of: int) -> tuple[Sheet, ...]:
+    """Pages made by ``calculation_pages``, framed as A3 sheets."""
     return tuple(
         Sheet(
             name=f"calculation-{place + 1}",

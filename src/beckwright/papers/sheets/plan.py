@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from beckwright.base.findings import Severity
+from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import FloatArray
 from beckwright.base.words import grouped, metres, millimetres
 from beckwright.compose import Design
@@ -63,13 +63,15 @@ CAUTIONS = (
 )
 
 
-def plan_sheets(design: Design, number: int, of: int) -> tuple[Sheet, ...]:
+def plan_sheets(design: Design, findings: tuple[Finding, ...], number: int, of: int) -> tuple[Sheet, ...]:
     """The plan on A3 at 1:50 if it fits one sheet, else at 1:100 or smaller over sheets that meet at match lines."""
     windows = plan_windows(design)
-    return tuple(_plan_sheet(design, windows, place, number + place, of) for place in range(len(windows)))
+    return tuple(_plan_sheet(design, findings, windows, place, number + place, of) for place in range(len(windows)))
 
 
-def _plan_sheet(design: Design, windows: tuple[Window, ...], place: int, number: int, of: int) -> Sheet:
+def _plan_sheet(
+    design: Design, findings: tuple[Finding, ...], windows: tuple[Window, ...], place: int, number: int, of: int
+) -> Sheet:
     window = windows[place]
     part = f", part {place + 1} of {len(windows)}" if len(windows) > 1 else ""
     view = View(name="plan", window=window, marks=_plan_marks(design, window), world=True)
@@ -82,7 +84,7 @@ def _plan_sheet(design: Design, windows: tuple[Window, ...], place: int, number:
         *_match_lines(windows, place, number),
         *scale_bar((LEFT + 8, LOW + 6), window.scale),
         *north_point((LEFT + 14, TOP - 18), window.turn),
-        *_column(design),
+        *_column(design, findings),
     )
     return Sheet(
         name="plan" if len(windows) == 1 else f"plan-{place + 1}",
@@ -391,7 +393,7 @@ def _pit_and_hose(design: Design, window: Window, labels: list[Label]) -> list[M
     return marks
 
 
-def _column(design: Design) -> tuple[Mark, ...]:
+def _column(design: Design, findings: tuple[Finding, ...]) -> tuple[Mark, ...]:
     left, room = RIGHT - COLUMN + 4, COLUMN - 8
     marks: list[Mark] = [heading((left, TOP - 8), "Course from the source")]
     rows = [("reach", "from, to", "what", "bed, m"), *_reach_rows(design)]
@@ -406,7 +408,7 @@ def _column(design: Design) -> tuple[Mark, ...]:
     marks.extend(drawn)
     marks.append(heading((left, down - 7), "Look at these first"))
     down -= 12.5
-    for finding in design.findings:
+    for finding in findings:
         said = paragraph(
             (left + 4.5, down),
             str(finding) if finding.severity is Severity.FAIL else f"{finding.place}. {finding.says}",

@@ -14,7 +14,7 @@ from beckwright.equations.open_channel import wetted_area
 from beckwright.stages.water.depth import Channel, discharge_at
 
 _TURNS = 60
-_CLOSE = 1e-6
+_CLOSE = 3e-6
 _DRY = 1e-9
 _CONVEYANCE_POWER = 2.2
 """About how uniform flow grows with depth on a rough bed; it only steers the search."""
