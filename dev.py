@@ -67,7 +67,7 @@ def example(_: list[str]) -> int:
 def test(words: list[str]) -> int:
     """Run the tests, all of them on every core, and tell the reason of each one skipped."""
     set_up("test")
-    return run(PYTHON, "-m", "pytest", "-rs", *(words or ("-n", "auto", "--dist", "loadscope")))
+    return run(PYTHON, "-m", "pytest", "-rfEs", *(words or ("-n", "auto", "--dist", "loadscope")))
 
 
 def check(_: list[str]) -> int:

@@ -153,6 +153,13 @@ def test_an_unknown_figure_brings_near_misses(words: tuple[object, ...]) -> None
     assert "  supply.flow\n" in ran.stderr
 
 
+@pytest.mark.parametrize("kind", [(), ("--json",), ("--csv",), ("--svg",)])
+def test_a_film_of_an_unknown_flow_is_said(kind: tuple[str, ...]) -> None:
+    ran = run("film", LARKSPUR, "--story", "stop", "--flow", "torrent", *kind)
+    assert (ran.exit_code, ran.stdout) == (2, "")
+    assert "torrent" in ran.stderr
+
+
 def test_explain_can_be_followed_by_hand() -> None:
     name = "stored.full.in_motion"
     figure = next(figure for figure in figures_of(design(read_job(WITHY))) if figure.name == name)

@@ -166,10 +166,10 @@ def film(
 
     designed, patience = _design(job), Patience()
     chosen = next(each for each in STORIES if each == story.value.replace("-", " "))
-    if as_svg:
-        typer.echo(told.as_svg(designed, flow))
-        return
     try:
+        if as_svg:
+            typer.echo(told.as_svg(designed, flow))
+            return
         band = film_band(designed, chosen, flow, progress=lambda seconds: patience.say(f"{seconds:.0f} s in ..."))
     except JobError as error:
         _refuse_job(error)

@@ -26,7 +26,9 @@ from beckwright.equations.stone_layer import ergun_velocity, layer_flow, rough_g
 from beckwright.equations.water import water_viscosity
 from beckwright.figures.make import by, told, worked
 from beckwright.stages.water.beds import HIGH, LOW, MIDDLE
+from beckwright.stages.water.hidden import exchange_length, open_stone, sill_spacing
 from beckwright.stages.water.steady import RunWater
+from beckwright.tables.beds import VISIBLE_SHARE_WANTED
 from beckwright.tables.lips import LIP_COEFFICIENTS
 
 HIDDEN_NOTE = "most: smooth middle grains; least: rough smallest grains; middle: their geometric mean"
@@ -98,6 +100,28 @@ def _run(design: Design, run: RunWater) -> Iterator[Figure]:
                     viscosity=(water_viscosity(job.water_temperature), "water.viscosity"),
                 ),
             )
+        yield worked(
+            job,
+            f"run.{key}.first_shows",
+            f"Flow at which {run.run.name} first shows water all along",
+            layer_flow(float(run.through[MIDDLE]), bed.depth, run.run.width),
+            by(
+                layer_flow,
+                velocity=(float(run.through[MIDDLE]), f"run.{key}.through"),
+                depth=(bed.depth, f"{given}.depth_mm"),
+                width=(run.run.width, "job: course.reaches"),
+            ),
+            ends=ends_of(run.through * bed.depth * run.run.width),
+            grade=Grade.PUBLISHED,
+        )
+        yield told(
+            f"run.{key}.exchange",
+            f"Length in which water sinks in or comes up on {run.run.name}",
+            exchange_length(bed.depth, run.stretch.slope),
+            "m",
+            source="depth of the stones over the slope",
+            grade=Grade.PUBLISHED,
+        )
         yield told(
             f"run.{key}.through",
             f"Flow through a square metre of {bed.name} on {run.run.name}",
@@ -198,6 +222,28 @@ def _run_at_flow(design: Design, run: RunWater, number: int) -> Iterator[Figure]
         ends=ends_of(shown),
         grade=Grade.PUBLISHED,
     )
+    if run.through[MIDDLE] > 0:
+        wanted = VISIBLE_SHARE_WANTED.amount
+        depths = np.array([open_stone(wanted, total, float(each), run.run.width) for each in run.through])
+        yield told(
+            f"{stem}.open_stone",
+            f"Open stone that leaves {wanted:.0%} in view, {run.run.name} at {flow}",
+            depths[MIDDLE],
+            "m",
+            ends=ends_of(depths),
+            grade=Grade.PUBLISHED,
+            source="the share that may hide over what the layer carries",
+        )
+        spacings = np.array([sill_spacing(run.run.bed.depth, float(each), run.stretch.slope) for each in depths])
+        yield told(
+            f"{stem}.sill_spacing",
+            f"Sill spacing that leaves {wanted:.0%} in view, {run.run.name} at {flow}",
+            spacings[MIDDLE],
+            "m",
+            ends=ends_of(spacings),
+            grade=Grade.PUBLISHED,
+            source="twice the way the water may sink before the next sill",
+        )
     yield told(
         f"{stem}.uniform",
         f"Depth on an endless run, {where}",

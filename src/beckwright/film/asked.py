@@ -9,7 +9,7 @@ from beckwright.stages.water.beds import BANDS, MIDDLE
 from beckwright.tables.practice import FLOAT_SWITCH_RISE
 
 CELL: Length = 0.25
-TOLERANCE: Ratio = 1e-3
+TOLERANCE: Ratio = 2e-3
 
 
 @value

@@ -33,8 +33,11 @@ _REACHED = 1e-7
 _SMALL = 1e-3
 """An error in a node that holds next to nothing is measured against this, m3."""
 
-_SETTLED, _DRAINED = 1e-3, 1e-4
-"""Steady, or drained, when what the nodes gain and lose together is less than this share of the flow."""
+_SETTLED = 5e-3
+"""Steady when every node hands on what is pumped, but for this share."""
+
+_DRAINED = 1e-4
+"""Drained when all that still moves is less than this share of the flow."""
 
 _STALLED = 0.02
 """A pump that gives less than this share of what it gave at the rest level, and sinks still, has stalled."""
@@ -127,7 +130,7 @@ class _March:
             if self._switch():
                 self._keep(now)
             gains = self._gains(now.flow, self.held)
-            ended = self._ended(gains)
+            ended = self._ended(now.flow, gains)
             if ended:
                 return self._taken(ended)
             if self.progress and self.steps % _TELL_EVERY == 0:
@@ -221,16 +224,15 @@ class _March:
             self.step = min(self.step, 1.0)
         return changed
 
-    def _ended(self, gains: FloatArray) -> str:
+    def _ended(self, flow: FloatArray, gains: FloatArray) -> str:
         """Why the film is over, or nothing."""
         stirring = float(np.abs(gains[:_SPILT]).sum())
-        pumped = self._pumped(self.held)
-        flow = self.pumping.at(self.pumping.rested)
-        if self.running and pumped <= _STALLED * flow and gains[_RESERVOIR] <= 0.0:
+        pumped, most = self._pumped(self.held), self.pumping.at(self.pumping.rested)
+        if self.running and pumped <= _STALLED * most and gains[_RESERVOIR] <= 0.0:
             return "stalls"
-        if self.running and self.full and stirring <= _SETTLED * pumped:
+        if self.running and self.full and np.abs(flow[_BOX:_RESERVOIR] - pumped).max() <= _SETTLED * pumped:
             return "steady"
-        if not self.running and stirring <= _DRAINED * flow:
+        if not self.running and stirring <= _DRAINED * most:
             return "stays off" if self.dry else "drained"
         if len(self.cut_outs) >= CUT_OUTS_AT_MOST:
             return "cuts out again and again"

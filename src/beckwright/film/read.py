@@ -103,7 +103,8 @@ def _change(nodes: Nodes, taken: Taken, pumping: Pumping) -> tuple[FloatArray, F
     pumped = taken.pumped[taken.pumped > 0.0]
     if not len(pumped):
         return taken.flow[0], 0.0
-    return taken.flow[0], float(pumped[-1] if taken.ended == "steady" else pumped[0])
+    ran_on = not taken.cut_outs and taken.ended != "stalls"
+    return taken.flow[0], float(pumped[-1] if ran_on else pumped[0])
 
 
 def _steady(taken: Taken, back: FloatArray) -> Duration:

@@ -11,9 +11,9 @@ from beckwright.equations.lips import lip_unit_flow
 from beckwright.equations.resistance import rice_riprap_n
 from beckwright.stages.water import Water
 from beckwright.stages.water.beds import HIGH, LOW, MIDDLE
-from beckwright.stages.water.hidden import exchange_length
+from beckwright.stages.water.hidden import open_stone, sill_spacing
 from beckwright.stages.water.steady import RunWater
-from beckwright.tables.beds import VISIBLE_SHARE_WANTED
+from beckwright.tables.beds import SHEET_BREAKS, VISIBLE_SHARE_WANTED
 from beckwright.tables.practice import SHEET_CLINGS
 
 CLOSEST_SILLS = 0.5
@@ -25,6 +25,7 @@ def water_findings(water: Water) -> Iterator[Finding]:
     for number, name in enumerate(water.names):
         yield from _clinging(water, number, name)
     yield from _hidden(water)
+    yield from _threads(water)
     yield from _untested(water)
 
 
@@ -82,14 +83,37 @@ def _bring_up(run: RunWater, rate: float) -> str:
 
 
 def _open_stone(run: RunWater, rate: float) -> float:
-    """Depth of stones that lets the wanted share stay in view."""
-    return (1 - VISIBLE_SHARE_WANTED.amount) * rate / (float(run.through[MIDDLE]) * run.run.width)
+    return open_stone(VISIBLE_SHARE_WANTED.amount, rate, float(run.through[MIDDLE]), run.run.width)
 
 
 def _sill_spacing(run: RunWater, rate: float) -> float:
-    """Distance between sills within which no more than the unwanted share can sink."""
-    depth = run.run.bed.depth
-    return 2 * _open_stone(run, rate) / depth * exchange_length(depth, run.stretch.slope)
+    return sill_spacing(run.run.bed.depth, _open_stone(run, rate), run.stretch.slope)
+
+
+def _threads(water: Water) -> Iterator[Finding]:
+    """Where water shows and yet no sheet: it threads between the stones along most of a run, by the middle law."""
+    threading = [
+        (number, run) for number in range(len(water.names)) for run in water.runs if _mostly_threads(water, run, number)
+    ]
+    if threading:
+        flows = list(dict.fromkeys(water.names[number] for number, _ in threading))
+        runs = list(dict.fromkeys(run.run.name for _, run in threading))
+        yield Finding(
+            severity=Severity.NOTE,
+            code="no-sheet",
+            place=f"{_listed(flows).capitalize()} on {_listed(runs)}",
+            says="No sheet: water runs between the stones, less than "
+            f"{SHEET_BREAKS.amount:g} of a stone deep along most of the way.",
+            cure="Lay finer stones on top, bed them flat, or run more.",
+            source="channel with a stone layer: " + SHEET_BREAKS.place,
+            figure=dotted("water", flows[0], runs[0], "depth"),
+        )
+
+
+def _mostly_threads(water: Water, run: RunWater, number: int) -> bool:
+    showing = water.depth[MIDDLE, number, run.stations] > 0
+    sheets = water.sheet[MIDDLE, number, run.stations]
+    return bool(run.run.bed.depth > 0 and showing.any() and (sheets & showing).sum() < showing.sum() / 2)
 
 
 def _clinging(water: Water, number: int, name: str) -> Iterator[Finding]:

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from beckwright.base.quantities import FloatArray, Length, Lengths, Levels, Ratio, Viscosity
+from beckwright.base.quantities import FloatArray, Flow, Length, Lengths, Levels, Ratio, Velocity, Viscosity
 from beckwright.equations.stone_layer import ergun_velocity, rough_grain_velocity
 from beckwright.job.model import Run
 from beckwright.stages.course import SetOutCourse, Stretch
@@ -55,3 +55,13 @@ def level_held(course: SetOutCourse, stretch: Stretch, chainage: Lengths) -> Lev
     crests = stretch.bed_start - stretch.slope * (controls - stretch.start)
     holding: Levels = np.append(crests, -np.inf)[np.searchsorted(controls, chainage - 1e-9)]
     return holding
+
+
+def open_stone(wanted: Ratio, flow: Flow, through: Velocity, width: Length) -> Length:
+    """Depth of open stones under which ``wanted`` of a flow stays in view; ``through`` as from ``layer_velocity``."""
+    return (1.0 - wanted) * flow / (through * width)
+
+
+def sill_spacing(stone: Length, depth: Length, slope: Ratio) -> Length:
+    """Distance between sills within which the water sinks no deeper than ``depth`` into stones ``stone`` deep."""
+    return 2.0 * depth / stone * exchange_length(stone, slope)
