@@ -7,7 +7,8 @@ import pytest
 
 from beckwright.base.words import THIN
 from beckwright.compose import Design, design
-from beckwright.figures.ten import largest_flow, main_flow, ten_that_matter
+from beckwright.figures.make import largest_flow, main_flow
+from beckwright.figures.ten import ten_that_matter
 from beckwright.job.read import read_job
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"

@@ -161,12 +161,23 @@ def test_the_steady_end_is_the_steady_water(example: Design) -> None:
     assert taken.borrowed - hose == pytest.approx(stored.in_motion[1, number], rel=0.03)
 
 
-def test_the_reservoir_that_works_just_works(withy: Design) -> None:
-    """Two hundredths more and the pump runs on; two hundredths less and it cuts out."""
-    for story, besides in (("restart", {}), ("first fill", {}), ("first fill", {"pools_filled": True})):
-        works = reservoir_that_works(withy, story, **besides).middle / withy.reservoir.useful  # type: ignore[arg-type]
-        assert not film(withy, story, larger=1.02 * works, **besides).runs_dry  # type: ignore[arg-type]
-        assert film(withy, story, larger=0.98 * works, **besides).runs_dry  # type: ignore[arg-type]
+@pytest.mark.parametrize(("name", "flow"), [("hazel_bank", "everyday"), ("withy_lane", "full")])
+@pytest.mark.parametrize(("story", "besides"), EVERY[:3])
+def test_the_reservoir_that_works_just_works(name: str, flow: str, story: str, besides: dict[str, object]) -> None:
+    """Designed anew with a pit so large, the pump runs on; with a twentieth less it cuts out."""
+    base = designed(name)
+    works = reservoir_that_works(base, story, flow, **besides).middle / base.reservoir.useful  # type: ignore[arg-type]
+    for share, dry in ((1.03, False), (0.95, True)):
+        reservoir = replace(base.job.reservoir, length=base.job.reservoir.length * works * share)
+        fitted = design(replace(base.job, reservoir=reservoir), base.ground)
+        assert film(fitted, story, flow, **besides).runs_dry is dry  # type: ignore[arg-type]
+
+
+def test_what_was_lent_does_not_go_over(hazel: Design) -> None:
+    """It rests at its overflow, and gets back no more than it gave: not a litre spills, at any flow and end."""
+    for flow in hazel.job.flows:
+        for taken in film_band(hazel, "stop", flow.name):
+            assert taken.spilt[-1] < 1e-3
 
 
 def test_rules_of_thumb_are_multiples(hazel: Design) -> None:

@@ -30,8 +30,8 @@ _TELL_EVERY = 25
 _REACHED = 1e-7
 """A volume this near to what switches is there, m3: a tenth of a millilitre."""
 
-_SMALL = 1e-3
-"""An error in a node that holds next to nothing is measured against this, m3."""
+_SMALL, _LARGE = 1e-3, 0.05
+"""An error is measured against what a node holds, but against no less and no more than this, m3."""
 
 _SETTLED = 5e-3
 """Steady when every node hands on what is pumped, but for this share."""
@@ -189,7 +189,7 @@ class _March:
 
     def _worst(self, after: FloatArray, error: FloatArray) -> Ratio:
         """The largest error of a node over what it may be. Hose and spilt water follow from the rest."""
-        allowed = self.rules.tolerance * (_SMALL + np.abs(after))
+        allowed = self.rules.tolerance * (_SMALL + np.minimum(np.abs(after), _LARGE))
         return float((error / allowed)[_BOX:_SPILT].max())
 
     def _longest(self, gains: FloatArray) -> Duration:

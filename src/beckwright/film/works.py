@@ -6,9 +6,9 @@ from beckwright.base.quantities import Volume
 from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.film.pump import FLAT_OUT
-from beckwright.film.stories import Besides, film, film_band
+from beckwright.film.stories import Besides, film_band
 from beckwright.film.values import Story
-from beckwright.stages.water.beds import BANDS, MIDDLE
+from beckwright.stages.water.beds import MIDDLE
 from beckwright.tables.practice import HOUR_SHARE, IN_MOTION_MULTIPLES
 
 _HOUR = 3600.0
@@ -40,28 +40,15 @@ class Rule:
 def reservoir_that_works(design: Design, story: Story, flow: str | None = None, **besides: Unpack[Besides]) -> Works:
     """Usable water with which a story just works: between the pump's least level and the rest level, m3.
 
-    Found from one film with a pump that never cuts out, then corrected by a second one in a reservoir of that size:
-    in a smaller reservoir the level sinks further, the pump gives less, and less is borrowed. Where it would stall in
-    that one, or the reservoir rests below the pump's least level, the first number stands.
-    Water missing before the start counts as needed. At a stop it is the room the returning water needs; ``besides`` as
-    for ``film``.
+    It is the most that is ever borrowed from a reservoir in which the pump never cuts out, plus what was missing before
+    the start. The pump's speed is that which gives the flow at this reservoir's running level; in one just large enough
+    it is set anew for the least level, and the flow, so what is borrowed, is the same.
+    At a stop it is the room the returning water needs; ``besides`` as for ``film``.
     """
-    if story == "stop":
-        low, middle, high = (each.returned for each in film_band(design, story, flow, **besides))
-    else:
-        low, middle, high = (_needed(design, story, flow, end, besides) for end in range(BANDS))
-    return Works(story=story, low=low, middle=middle, high=high)
-
-
-def _needed(design: Design, story: Story, flow: str | None, end: int, besides: Besides) -> Volume:
-    missing = besides.get("missing", 0.0)
     endless: Besides = {**besides, "endless": True}
-    first = film(design, story, flow, end=end, **endless).borrowed + missing
-    if design.reservoir.useful <= 0:
-        return first
-    fitting: Besides = {**endless, "larger": first / design.reservoir.useful}
-    second = film(design, story, flow, end=end, **fitting)
-    return second.borrowed + missing if second.ended == "steady" else first
+    band = film_band(design, story, flow, **endless)
+    low, middle, high = (each.returned if story == "stop" else each.borrowed + each.missing for each in band)
+    return Works(story=story, low=low, middle=middle, high=high)
 
 
 def rules_of_thumb(design: Design, flow: str | None = None) -> tuple[Rule, ...]:

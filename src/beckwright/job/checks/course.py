@@ -117,6 +117,26 @@ def names_once(course: CourseWritten) -> Iterator[Fault]:
         seen.setdefault(name, place)
 
 
+FLATTEST, STEEPEST = 1.0, 1000.0
+"""Fall of a run, mm a metre: flatter is a pool, steeper a step."""
+
+
+def runs_fall(course: CourseWritten) -> Iterator[Fault]:
+    """Refuse runs so flat that nothing drives the water, and so steep that it falls."""
+    if sum(isinstance(reach, RunWritten) and reach.length_m is None for reach in course.reaches) > 1:
+        return
+    for place, (reach, length) in enumerate(zip(course.reaches, reach_lengths(course), strict=True)):
+        if not isinstance(reach, RunWritten) or length <= 0:
+            continue
+        path, found = ("course", "reaches", place, "fall_mm"), f"{_name(course, place)} falls {reach.fall_mm:g} mm"
+        if reach.fall_mm < FLATTEST * length:
+            rule = f"A run falls at least {FLATTEST:g} mm a metre, here {FLATTEST * length:.1f} mm"
+            yield path, found, rule, "Give it more fall, or make it a pool"
+        elif reach.fall_mm > STEEPEST * length:
+            rule = f"A run falls at most as far as it is long, here {STEEPEST * length:.0f} mm"
+            yield path, found, rule, "Put the fall into a step"
+
+
 def sills_in_place(course: CourseWritten) -> Iterator[Fault]:
     """Refuse sills outside their run or out of order."""
     if sum(isinstance(reach, RunWritten) and reach.length_m is None for reach in course.reaches) > 1:

@@ -6,6 +6,7 @@ from beckwright.job.convert import fill_depth_mm
 from beckwright.job.model import Hose, Pump
 from beckwright.job.wording.fault import Fault, choose
 from beckwright.job.wording.sentences import shown
+from beckwright.job.written.course import SourceWritten
 from beckwright.job.written.site import SiteWritten, TreeWritten
 from beckwright.job.written.works import HoseWritten, MaterialsWritten, PumpWritten, ReservoirWritten, RunningWritten
 from beckwright.tables.fittings import FITTINGS
@@ -111,6 +112,16 @@ def levels_in_order(reservoir: ReservoirWritten) -> Iterator[Fault]:
         found = f"the water rests {rested:.0f} mm below the cover, and the pump needs it up to {pump:.0f} mm below"
         remedy = f"Lower rested_below_overflow_mm by more than {rested - pump:.0f} mm"
         yield ("reservoir", "rested_below_overflow_mm"), found, "At rest there is water for the pump", remedy
+
+
+def hose_lets_go_above(source: SourceWritten, reservoir: ReservoirWritten) -> Iterator[Fault]:
+    """Refuse a hose that ends below the reservoir's overflow: the water would run back by itself."""
+    outlet = source.lip_level_m + source.hose_outlet_above_lip_mm / 1000
+    overflow = reservoir.cover_level_m - reservoir.overflow_below_cover_mm / 1000
+    if outlet <= overflow:
+        found = f"the hose lets go at {outlet:.3f} m, and the reservoir overflows at {overflow:.3f} m"
+        rule, remedy = "The water is lifted to the source", "Look over the levels of source and reservoir"
+        yield ("source", "lip_level_m"), found, rule, remedy
 
 
 def loads_complete(reservoir: ReservoirWritten) -> Iterator[Fault]:
