@@ -2,9 +2,9 @@
 
 import sys
 
-from benchmarks import design, ground
+from benchmarks import design, film, ground
 
-_EVERY = {"design": design.main, "ground": ground.main}
+_EVERY = {"design": design.main, "film": film.main, "ground": ground.main}
 
 
 def main() -> int:

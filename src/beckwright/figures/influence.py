@@ -10,6 +10,7 @@ from typing import Annotated, Any, get_args, get_origin
 import numpy as np
 
 from beckwright.base.values import value
+from beckwright.base.words import share
 from beckwright.compose import Design, design
 from beckwright.figures import figures_of
 from beckwright.job.model import Job
@@ -63,7 +64,7 @@ def influences(
         ends = [_after(designed, name, path, level=level, up=up) for up in (False, True)]
         low, high = (before if end is None else end for end in ends)
         if not (np.isclose(low, before, rtol=1e-6, atol=1e-12) and np.isclose(high, before, rtol=1e-6, atol=1e-12)):
-            change = f"{LEVEL_NUDGE * 1000:.0f} mm lower, higher" if level else f"{NUDGE:.0%} less, more"
+            change = f"{LEVEL_NUDGE * 1000:.0f} mm lower, higher" if level else f"{share(NUDGE)} less, more"
             found.append(Influence(key=key_of(designed.job, path), change=change, before=before, low=low, high=high))
     return tuple(sorted(found, key=lambda each: -each.effect))
 

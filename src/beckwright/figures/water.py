@@ -174,10 +174,10 @@ def _roughness(design: Design, run: RunWater) -> Iterator[Figure]:
 
 
 def _run_at_flow(design: Design, run: RunWater, number: int) -> Iterator[Figure]:
-    """The water where most of it is hidden: half way between two places that force it up."""
+    """The water where most of it is hidden, half way between two places that force it up: the high end caps last."""
     water, at, job = design.water, design.course.stations, design.job
     here = run.stations
-    station = here.start + int(np.argmax(water.hidden[MIDDLE, number, here]))
+    station = here.start + int(np.argmax(water.hidden[HIGH, number, here]))
     flow, total = water.names[number], float(water.flows[number])
     stem, key = f"water.{dotted(flow)}.{dotted(run.run.name)}", dotted(run.run.name)
     where = f"{run.run.name} at {flow}, {at.chainage[station]:.2f} m"

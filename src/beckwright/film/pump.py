@@ -9,10 +9,11 @@ from beckwright.base.quantities import FloatArray, Flow, Flows, Length, Level, L
 from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.equations.pipe import pipe_volume
-from beckwright.equations.pump import head_at_speed
+from beckwright.equations.pump import head_at_speed, static_lift
 from beckwright.equations.water import water_viscosity
 from beckwright.stages.reservoir import Pit
-from beckwright.stages.supply import LaidHose, PumpCurve, curve_of, lay
+from beckwright.stages.supply import LaidHose, PumpCurve, curve_of, lay, speed_for
+from beckwright.stages.water.beds import MIDDLE
 
 FLAT_OUT = "flat out"
 _ROWS = 129
@@ -69,7 +70,7 @@ def pumping_of(design: Design, flow: str, restart_rise: Length, larger: Ratio = 
     job, pit = design.job, design.reservoir.pit
     curve, together = curve_of(job.pumps.chosen), job.pumps.together
     laid = lay(job.route.chosen, job.route, water_viscosity(job.water_temperature))
-    speed, held_back = _setting(design, flow, curve, laid)
+    speed, held_back = _setting(design, flow, curve, laid, larger)
     flows = np.linspace(0.0, 1.0, _ROWS) * speed * curve.flows[-1] * together
     lost = np.array([0.0, *(laid.head_lost(float(each)) for each in flows[1:])])
     heads = np.array([head_at_speed(curve.head(float(each) / speed / together), speed) for each in flows])
@@ -111,19 +112,27 @@ def _held(pit: Pit, levels: Levels) -> FloatArray:
     return held
 
 
-def _setting(design: Design, flow: str, curve: PumpCurve, laid: LaidHose) -> tuple[Ratio, float]:
-    """Speed of the pump, and the loss of a valve for each flow squared where the speed cannot go low enough, s2/m5."""
+def _setting(design: Design, flow: str, curve: PumpCurve, laid: LaidHose, larger: Ratio) -> tuple[Ratio, float]:
+    """Speed of the pump, and the loss of a valve for each flow squared where the speed cannot go low enough, s2/m5.
+
+    Set as the supply stage sets it, for the running level, in the reservoir of that size.
+    """
     if flow == FLAT_OUT:
         return 1.0, 0.0
-    named = {each.name: each for each in design.supply.chosen.flows}
-    if flow not in named:
-        raise JobError([_unknown(flow, tuple(named))])
-    duty = named[flow].duty
-    if duty is None:
+    names, pit = design.water.names, design.reservoir.pit
+    if flow not in names:
+        raise JobError([_unknown(flow, names)])
+    number, together = design.water.number(flow), design.job.pumps.together
+    wanted = float(design.water.flows[number])
+    running = pit.level_of(pit.held(pit.rested) - float(design.reservoir.lent[MIDDLE, number]) / larger)
+    lift = static_lift(design.job.source.hose_outlet, max(running, pit.pump_minimum))
+    head = lift + laid.head_lost(wanted)
+    speed = speed_for(curve, wanted / together, head)
+    if speed > 1:
         return 1.0, 0.0
-    each = duty.flow / design.job.pumps.together
-    spare = head_at_speed(curve.head(each / duty.speed), duty.speed) - duty.lift - laid.head_lost(duty.flow)
-    return duty.speed, max(spare, 0.0) / duty.flow**2
+    slowed = max(speed, curve.pump.slowest)
+    spare = head_at_speed(curve.head(wanted / together / slowed), slowed) - head
+    return slowed, max(spare, 0.0) / wanted**2
 
 
 def _unknown(flow: str, names: tuple[str, ...]) -> Problem:

@@ -11,6 +11,7 @@ import numpy as np
 from beckwright.base.findings import Finding
 from beckwright.base.quantities import Duration, FloatArray, Length, Level
 from beckwright.base.values import value
+from beckwright.base.words import band as rounded
 from beckwright.base.words import flow, grouped, litres
 from beckwright.compose import Design
 from beckwright.film import Film, film_findings, in_bands, reservoir_that_works, rules_of_thumb
@@ -37,10 +38,11 @@ from beckwright.papers.drawing import (
 from beckwright.papers.labels import paragraph
 from beckwright.papers.sheets.frame import LEFT, LOW, RIGHT, TOP, SheetTitle, bullet, frame, heading
 from beckwright.papers.sheets.table import table
+from beckwright.stages.water.beds import MIDDLE
 
-COURSE_TOP, COURSE_LOW = TOP - 22.0, TOP - 100.0
+COURSE_TOP, COURSE_LOW = TOP - 22.0, TOP - 94.0
 TAPE_TOP, TAPE_LOW = COURSE_LOW - 1.5, COURSE_LOW - 8.0
-PIT_TOP, PIT_LOW = TAPE_LOW - 11.0, TAPE_LOW - 72.0
+PIT_TOP, PIT_LOW = TAPE_LOW - 11.0, TAPE_LOW - 65.0
 TABLES = PIT_LOW - 17.5
 PANELS_LEFT, PANELS_RIGHT, GAP = LEFT + 48.0, RIGHT - 6.0, 7.0
 SHARES: dict[Story, float] = {"first fill": 0.38, "restart": 0.28, "stop": 0.34}
@@ -51,6 +53,8 @@ TITLES: dict[Story, tuple[str, str]] = {
     "change": ("Change of flow", "running steadily before"),
 }
 RULES_LEFT = RIGHT - 118.0
+SHEET_MOST = 0.75
+"""Share of the stations of all runs from which a flow is said to run as a sheet, by the middle law."""
 
 _NOISE = 1e-3
 """Of 5 mm: a level this near to a step is on it."""
@@ -124,7 +128,9 @@ def film_sheet(
         topped = next((band for band in bands if band[0].story == story and band[0].topped_up), ())
         marks += _panel(design, panel, shown[story], topped)
     marks += _tables(design, bands)
-    marks += _said(film_findings(design, films) if findings is None else findings)
+    shows, top = _shows(design)
+    marks += shows
+    marks += _said(film_findings(design, films) if findings is None else findings, top + 6.0)
     return Sheet(
         name="start-and-stop",
         title=f"{design.job.title.name}: start and stop at {any_film.flow}",
@@ -432,12 +438,43 @@ def _sizes(design: Design, bands: tuple[tuple[Film, ...], ...]) -> Iterator[tupl
         yield f"rule of thumb: {rule.name}", litres(rule.volume)
 
 
-def _said(findings: tuple[Finding, ...]) -> Iterator[Mark]:
-    """What the films show, under the table, as far as there is room."""
+def _shows(design: Design) -> tuple[list[Mark], Millimetres]:
+    """What a person sees at each flow, along the foot of the sheet; gives back the height it reaches."""
+    water = design.water
+    rows = [("flow", "in view, least", "deepest, mm", "over the stones", "over the lips, mm")]
+    for number, name in enumerate(water.names):
+        shown, depth, sheet = (
+            np.concatenate([values[:, number, run.stations] for run in water.runs], axis=1)
+            for values in (water.shown, water.depth, water.sheet)
+        )
+        least, deepest = shown.min(axis=1), depth.max(axis=1)
+        heads = np.concatenate([lip.head[:, number] for lip in water.lips])
+        rows.append(
+            (
+                f"{name}, {flow(float(water.flows[number]))}",
+                rounded(least.min(), least.max(), 1, "%", scale=100),
+                rounded(deepest.min(), deepest.max(), 1, "", scale=1000).strip(),
+                _lies(float(sheet[MIDDLE].mean())),
+                rounded(heads.min(), heads.max(), 1, "", scale=1000).strip(),
+            )
+        )
+    top = LOW + 4.0 + len(rows) * 4.2
+    drawn, _ = table((LEFT + 6.0, top), (60, 38, 38, 52, 38), rows, height=2.0, step=4.2)
+    return [heading((LEFT + 6.0, top + 1.5), "What shows at each flow", 2.5), *drawn], top
+
+
+def _lies(share: float) -> str:
+    if share > SHEET_MOST:
+        return "a sheet"
+    return "threads between them" if share < 1 - SHEET_MOST else "partly a sheet"
+
+
+def _said(findings: tuple[Finding, ...], foot: Millimetres) -> Iterator[Mark]:
+    """What the films show, under the table, as far as there is room; the rest stands on the plan and in the check."""
     left, down = LEFT + 6.0, TABLES - 34.0
     for finding in findings:
         rows = paragraph((left + 4.0, down), str(finding), RIGHT - 160.0 - left, 2.0)
-        if rows[-1].at[1] < LOW + 3.0:
+        if rows[-1].at[1] < foot:
             break
         yield from bullet((left + 1.2, down + 0.8), finding.severity)
         yield from rows

@@ -14,7 +14,7 @@ from beckwright.equations.open_channel import wetted_area
 from beckwright.stages.water.depth import Channel, discharge_at
 
 _TURNS = 60
-_CLOSE = 3e-6
+_CLOSE = 1e-5
 _DRY = 1e-9
 _CONVEYANCE_POWER = 2.2
 """About how uniform flow grows with depth on a rough bed; it only steers the search."""
@@ -56,21 +56,26 @@ class Bed:
             critical=self.critical[..., stations],
         )
 
+    @property
+    def upright(self) -> FloatArray:
+        """Cosine of the slope: how much of a depth square to the bed presses on it."""
+        cosine: FloatArray = np.sqrt(1.0 - self.channel.gradient**2)
+        return cosine
+
     def area(self, depth: FloatArray) -> FloatArray:
         """Area of visible water."""
         return wetted_area.over(self.channel.width, np.maximum(depth, _DRY), self.channel.side_slope)
 
     def energy(self, depth: FloatArray) -> FloatArray:
-        """Level of the energy line."""
-        upright = np.sqrt(1.0 - self.channel.gradient**2)
-        energy: FloatArray = self.level + depth * upright + (self.flow / self.area(depth)) ** 2 / (2 * STANDARD_GRAVITY)
+        """Level of the energy line at a depth above 0."""
+        area = wetted_area.over(self.channel.width, depth, self.channel.side_slope)
+        energy: FloatArray = self.level + depth * self.upright + (self.flow / area) ** 2 / (2 * STANDARD_GRAVITY)
         return energy
 
     def friction(self, depth: FloatArray) -> FloatArray:
-        """Fall of the energy line for each metre along the bed."""
-        carried = discharge_at(self.channel, np.maximum(depth, _DRY) / self.factor)
-        slope: FloatArray = self.channel.gradient * (self.flow / carried) ** 2
-        return np.where(depth > _DRY, slope, 0.0)
+        """Fall of the energy line for each metre along the bed at a depth above 0."""
+        slope: FloatArray = self.channel.gradient * (self.flow / discharge_at(self.channel, depth / self.factor)) ** 2
+        return slope
 
     def thrust(self, depth: FloatArray) -> FloatArray:
         """Momentum function over the weight of water: what the two sides of a jump share."""
@@ -135,7 +140,7 @@ def _march(bed: Bed, station: IntArray, upward: BoolArray, begun: FloatArray) ->
         here = bed.at(station[:, column])
         along = np.abs(here.level - before.level) / here.channel.gradient
         last = depths[..., column - 1]
-        found = _step(here, before.energy(last), sign * along, upward, last)
+        found = _step(here, before.energy(np.maximum(last, _DRY)), sign * along, upward, last)
         same = station[:, column] == station[:, column - 1]
         depths[..., column] = np.where(same, last, found)
         before = here
@@ -149,9 +154,8 @@ def _step(here: Bed, target: FloatArray, way: FloatArray, upward: BoolArray, las
     Downwards it is no more than critical: 0 where none is found, for shooting flow has ended in a jump.
     After a dry stretch the way up goes on from its bed, the way down begins again from uniform flow where that shoots.
     """
-    upright = np.sqrt(1.0 - here.channel.gradient**2)
-    level = np.maximum((target - here.level) / upright, 0.0)
-    critical = here.critical
+    level = np.maximum((target - here.level) / here.upright, 0.0)
+    critical = np.maximum(here.critical, _DRY)
     exists = (
         (here.energy(critical) - way * here.friction(critical) < target) & (here.flow > 0) & (upward | (last > _DRY))
     )
@@ -174,7 +178,6 @@ def _search(
     guess: FloatArray,
 ) -> FloatArray:
     """A secant search inside a bracket that shrinks with every trial; raises ArithmeticError if it does not close."""
-    upright = np.sqrt(1.0 - here.channel.gradient**2)
     depth = np.clip(guess, low + _DRY, np.maximum(high - _DRY, low + _DRY))
     before, excess_before, searched = depth, np.zeros_like(depth), exists
     for turn in range(_TURNS):
@@ -184,7 +187,7 @@ def _search(
         low, high = np.where(deeper, depth, low), np.where(deeper, high, depth)
         if turn == 0:
             falling = here.flow**2 * here.channel.width / (STANDARD_GRAVITY * here.area(depth) ** 3)
-            slope = upright - falling + 2 * _CONVEYANCE_POWER * way * friction / depth
+            slope = here.upright - falling + 2 * _CONVEYANCE_POWER * way * friction / depth
         else:
             apart = depth - before
             slope = np.where(apart == 0, slope, (excess - excess_before) / np.where(apart == 0, 1.0, apart))

@@ -152,13 +152,19 @@ def _spread(course: SetOutCourse, runs: tuple[RunWater, ...], of: list[float] | 
 def hidden_at(course: SetOutCourse, runs: tuple[RunWater, ...], flows: Flows) -> FloatArray:
     """Flow between the stones at every station, (3, k, n); 0 in pools."""
     at = course.stations
-    sunk = np.zeros_like(at.chainage)
-    for run in runs:
-        exchange = exchange_length(run.run.bed.depth, run.stretch.slope)
-        sunk[run.stations] = share_sunk(at.chainage[run.stations], controls_of(course, run.stretch), exchange)
-    layer = (at.stone * at.width * sunk)[None, None, :]
+    layer = (at.stone * at.width * _sunk(course, runs))[None, None, :]
     capacity = _spread(course, runs, [run.through for run in runs])[:, None, :] * layer
     return np.minimum(capacity, flows[:, None])
+
+
+def _sunk(course: SetOutCourse, runs: tuple[RunWater, ...]) -> FloatArray:
+    """Share of what the stones could carry that has sunk in at each station, (n,); 0 in pools."""
+    chainage = course.stations.chainage
+    sunk = np.zeros_like(chainage)
+    for run in runs:
+        exchange = exchange_length(run.run.bed.depth, run.stretch.slope)
+        sunk[run.stations] = share_sunk(chainage[run.stations], controls_of(course, run.stretch), exchange)
+    return sunk
 
 
 def _bed(course: SetOutCourse, runs: tuple[RunWater, ...], flows: Flows, hidden: FloatArray) -> Bed:
@@ -244,8 +250,8 @@ def _among_stones(
 ) -> FloatArray:
     """Depth of water in the stone layer while running, (3, k, n): full where water shows, else what the flow needs."""
     at = course.stations
-    through = _spread(course, runs, [run.through for run in runs])[:, None, :]
-    needed = np.where(through > 0, flows[:, None] / np.where(through > 0, through * at.width, 1.0), 0.0)
+    carries = _spread(course, runs, [run.through for run in runs])[:, None, :] * at.width * _sunk(course, runs)
+    needed = np.where(carries > 0, flows[:, None] / np.where(carries > 0, carries, 1.0), 0.0)
     some_shows = hidden < flows[:, None]
     depth = np.where(some_shows, at.stone, np.minimum(needed, at.stone))
     return np.maximum(depth, np.minimum(still - at.liner, at.stone))
