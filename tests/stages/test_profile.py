@@ -27,6 +27,7 @@ def a_bed(*, width: float, side_slope: float, n: float, slope: float, flow: floa
     flows = np.full((1, 1, len(chain)), flow)
     return Bed(
         channel=channel,
+        upright=np.sqrt(1.0 - channel.gradient**2),
         factor=np.ones((1, 1, len(chain))),
         level=100.0 - gradient * chain,
         flow=flows,

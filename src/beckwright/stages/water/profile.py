@@ -24,6 +24,7 @@ _CONVEYANCE_POWER = 2.2
 class Bed:
     """Every station as the profile sees it; bands (3), flows (k), stations (n) broadcast together.
 
+    upright   cosine of the slope: how much of a depth square to the bed presses on it
     factor    the lawful depth is the depth over this
     level     of the bed
     flow      (3, k, n) over the stones
@@ -32,6 +33,7 @@ class Bed:
     """
 
     channel: Channel
+    upright: FloatArray
     factor: FloatArray
     level: Levels
     flow: FloatArray
@@ -49,18 +51,13 @@ class Bed:
                 manning=channel.manning[..., stations],
                 grain84=channel.grain84[stations],
             ),
+            upright=self.upright[stations],
             factor=self.factor[..., stations],
             level=self.level[stations],
             flow=self.flow[..., stations],
             normal=self.normal[..., stations],
             critical=self.critical[..., stations],
         )
-
-    @property
-    def upright(self) -> FloatArray:
-        """Cosine of the slope: how much of a depth square to the bed presses on it."""
-        cosine: FloatArray = np.sqrt(1.0 - self.channel.gradient**2)
-        return cosine
 
     def area(self, depth: FloatArray) -> FloatArray:
         """Area of visible water."""

@@ -181,6 +181,7 @@ def _bed(course: SetOutCourse, runs: tuple[RunWater, ...], flows: Flows, hidden:
     visible = np.where(in_run, flows[:, None] - hidden, 0.0)
     return Bed(
         channel=channel,
+        upright=np.sqrt(1.0 - channel.gradient**2),
         factor=factor,
         level=at.bed,
         flow=visible,
