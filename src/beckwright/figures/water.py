@@ -27,7 +27,7 @@ from beckwright.equations.water import water_viscosity
 from beckwright.figures.make import by, told, worked
 from beckwright.stages.water.beds import HIGH, LOW, MIDDLE
 from beckwright.stages.water.hidden import exchange_length, open_stone, sill_spacing
-from beckwright.stages.water.steady import RunWater
+from beckwright.stages.water.runs import RunWater
 from beckwright.tables.beds import VISIBLE_SHARE_WANTED
 from beckwright.tables.lips import LIP_COEFFICIENTS
 

@@ -15,7 +15,7 @@ from beckwright.equations.water import water_viscosity
 from beckwright.job.model import LipKind
 from beckwright.stages.water.depth import Channel, velocity_at
 from beckwright.stages.water.hidden import layer_velocity
-from beckwright.stages.water.steady import RunWater
+from beckwright.stages.water.runs import RunWater
 from beckwright.tables.lips import LIP_COEFFICIENTS
 
 STEPS = 2048

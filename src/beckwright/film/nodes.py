@@ -27,7 +27,7 @@ from beckwright.film.laws import (
 from beckwright.job.model import Pool, Step
 from beckwright.stages.course import Stretch
 from beckwright.stages.water.hidden import controls_of, exchange_length, share_sunk
-from beckwright.stages.water.steady import RunWater
+from beckwright.stages.water.runs import RunWater
 
 Kind = Literal["hose", "box", "run", "pool", "reservoir", "spilt"]
 

@@ -25,7 +25,7 @@ from beckwright.stages.falls import Below, Fall
 from beckwright.stages.water import Water
 from beckwright.stages.water.beds import BANDS, HIGH, grain_sizes
 from beckwright.stages.water.depth import Channel, discharge_at, normal_depth
-from beckwright.stages.water.steady import RunWater
+from beckwright.stages.water.runs import RunWater
 from beckwright.tables.gravels import FINE_BELOW, GRAVELS, MEDIUM_BELOW, SINGLE_SIZE_SPREAD, WASHED_FROM, Gravel
 from beckwright.tables.stones import BLOCKED, ISBASH, SIZE_SAFETY
 

@@ -12,7 +12,7 @@ from beckwright.equations.resistance import rice_riprap_n
 from beckwright.stages.water import Water
 from beckwright.stages.water.beds import HIGH, LOW, MIDDLE
 from beckwright.stages.water.hidden import open_stone, sill_spacing
-from beckwright.stages.water.steady import RunWater
+from beckwright.stages.water.runs import RunWater
 from beckwright.tables.beds import SHEET_BREAKS, VISIBLE_SHARE_WANTED
 from beckwright.tables.practice import SHEET_CLINGS
 

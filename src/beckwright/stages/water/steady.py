@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from beckwright.base.quantities import Area, BoolArray, FloatArray, Flows, Levels, Ratio
+from beckwright.base.quantities import Area, BoolArray, FloatArray, Flows, Levels
 from beckwright.base.values import value
 from beckwright.equations.open_channel import (
     froude_number,
@@ -14,34 +14,14 @@ from beckwright.equations.open_channel import (
 from beckwright.equations.stone_layer import share_shown
 from beckwright.equations.water import water_viscosity
 from beckwright.job.model import NamedFlow, Pool, Run, Source, Step
-from beckwright.stages.course import SetOutCourse, Stretch
-from beckwright.stages.water.beds import BedLaw, law_of
+from beckwright.stages.course import SetOutCourse
 from beckwright.stages.water.controls import LipWater, PoolWater, lips_of, pools_of, rise_over_rim
 from beckwright.stages.water.depth import Channel, normal_depth
-from beckwright.stages.water.hidden import controls_of, exchange_length, layer_velocity, level_held, share_sunk
+from beckwright.stages.water.hidden import controls_of, exchange_length, level_held, share_sunk
 from beckwright.stages.water.profile import Bed, critical_depths, profiles
+from beckwright.stages.water.runs import RunWater, runs_of
 from beckwright.stages.water.stored import Stored, water_stored
 from beckwright.tables.beds import SHEET_BREAKS
-
-
-@value
-class RunWater:
-    """How one run carries water.
-
-    number       of its stretch
-    stations     along it
-    gradient     fall for each metre along the bed itself
-    law          resistance of the bed
-    through      (3,) flow for each square metre of its full stone layer
-    """
-
-    number: int
-    stations: slice
-    run: Run
-    stretch: Stretch
-    gradient: Ratio
-    law: BedLaw
-    through: FloatArray
 
 
 @value
@@ -87,7 +67,7 @@ class Water:
 def run_water(course: SetOutCourse, source: Source, flows: tuple[NamedFlow, ...], temperature: float) -> Water:
     """Let each named flow run steadily down the course. ``temperature`` of the water in degrees Celsius."""
     amounts = np.array([flow.flow for flow in flows])
-    runs = _carry(course, water_viscosity(temperature))
+    runs = runs_of(course, water_viscosity(temperature))
     hidden = hidden_at(course, runs, amounts)
     bed = _bed(course, runs, amounts, hidden)
     lips = lips_of(course, source, amounts)
@@ -118,28 +98,6 @@ def run_water(course: SetOutCourse, source: Source, flows: tuple[NamedFlow, ...]
         stored=water_stored(course, source, runs, lips[0], pools, depth, among, still),
         wet_area=_wet_area(course),
     )
-
-
-def _carry(course: SetOutCourse, viscosity: float) -> tuple[RunWater, ...]:
-    runs = []
-    for number, stretch in enumerate(course.stretches):
-        run = stretch.reach
-        if isinstance(run, Run):
-            gradient = float(stretch.slope / np.hypot(1.0, stretch.slope))
-            law = law_of(run.bed, stretch.slope)
-            through = layer_velocity(run, law, gradient, viscosity)
-            runs.append(
-                RunWater(
-                    number=number,
-                    stations=course.stations.of(number),
-                    run=run,
-                    stretch=stretch,
-                    gradient=gradient,
-                    law=law,
-                    through=through,
-                )
-            )
-    return tuple(runs)
 
 
 def _spread(course: SetOutCourse, runs: tuple[RunWater, ...], of: list[float] | list[FloatArray]) -> FloatArray:

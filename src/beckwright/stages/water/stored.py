@@ -1,7 +1,5 @@
 """Where the water is: in view, in the pools, between the stones; what moves and what stays."""
 
-from typing import TYPE_CHECKING
-
 import numpy as np
 
 from beckwright.base.quantities import FloatArray, Levels
@@ -10,9 +8,7 @@ from beckwright.equations.open_channel import wetted_area
 from beckwright.job.model import Source
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.water.controls import LipWater, PoolWater
-
-if TYPE_CHECKING:
-    from beckwright.stages.water.steady import RunWater
+from beckwright.stages.water.runs import RunWater
 
 
 @value
@@ -53,7 +49,7 @@ class Stored:
 def water_stored(
     course: SetOutCourse,
     source: Source,
-    runs: "tuple[RunWater, ...]",
+    runs: tuple[RunWater, ...],
     box: LipWater,
     pools: tuple[PoolWater, ...],
     depth: FloatArray,
