@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from beckwright.base.quantities import FloatArray, Flows, Lengths
+from beckwright.base.quantities import Areas, FloatArray, Flows, Lengths
 from beckwright.base.values import value
 from beckwright.equations.open_channel import (
     flow_carried,
@@ -36,7 +36,10 @@ class Channel:
 
 def velocity_at(channel: Channel, depth: Lengths) -> FloatArray:
     """Mean velocity at a depth measured square to the bed."""
-    area = wetted_area.over(channel.width, depth, channel.side_slope)
+    return _velocity(channel, depth, wetted_area.over(channel.width, depth, channel.side_slope))
+
+
+def _velocity(channel: Channel, depth: Lengths, area: Areas) -> FloatArray:
     radius = hydraulic_radius.over(area, wetted_perimeter.over(channel.width, depth, channel.side_slope))
     by_power = variable_power_ratio.over(relative_depth.over(radius, channel.grain84))
     lawful = channel.manning > 0
@@ -47,7 +50,7 @@ def velocity_at(channel: Channel, depth: Lengths) -> FloatArray:
 def discharge_at(channel: Channel, depth: Lengths) -> Flows:
     """Flow carried uniformly at a depth above 0."""
     area = wetted_area.over(channel.width, depth, channel.side_slope)
-    return flow_carried.over(area, velocity_at(channel, depth))
+    return flow_carried.over(area, _velocity(channel, depth, area))
 
 
 def normal_depth(channel: Channel, flow: Flows) -> Lengths:

@@ -16,6 +16,8 @@ from beckwright.stages.water.depth import Channel, discharge_at
 _TURNS = 60
 _CLOSE = 1e-5
 _DRY = 1e-9
+_TRUSTED = 3
+"""Trials before the bracket begins to shrink: nearly all are close by then, and it costs as much as they do."""
 _CONVEYANCE_POWER = 2.2
 """About how uniform flow grows with depth on a rough bed; it only steers the search."""
 
@@ -180,8 +182,9 @@ def _search(
     for turn in range(_TURNS):
         friction = here.friction(depth)
         excess = here.energy(depth) - way * friction - target
-        deeper = (excess < 0) == upward
-        low, high = np.where(deeper, depth, low), np.where(deeper, high, depth)
+        if turn >= _TRUSTED:
+            deeper = (excess < 0) == upward
+            low, high = np.where(deeper, depth, low), np.where(deeper, high, depth)
         if turn == 0:
             falling = here.flow**2 * here.channel.width / (STANDARD_GRAVITY * here.area(depth) ** 3)
             slope = here.upright - falling + 2 * _CONVEYANCE_POWER * way * friction / depth
