@@ -8,6 +8,7 @@ import tomllib
 from math import pi
 from pathlib import Path
 
+import jsonschema
 import numpy as np
 import pytest
 
@@ -206,3 +207,20 @@ def test_importing_the_room_is_light() -> None:
     heavy = "{'numpy', 'pydantic', 'scipy', 'shapely'}"
     code = f"import sys, beckwright.job; sys.exit(not {heavy}.isdisjoint(sys.modules))"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+@pytest.mark.parametrize("folder", NAMES)
+def test_the_schema_says_yes_to_every_example(folder: str) -> None:
+    """By an independent validator of JSON Schema 2020-12; TOML's dates are told as the text JSON would hold."""
+    given = tomllib.loads((EXAMPLES / folder / "job.toml").read_text(encoding="utf-8"))
+    given["job"]["date"] = given["job"]["date"].isoformat()
+    jsonschema.Draft202012Validator.check_schema(schema())
+    jsonschema.validate(given, schema(), cls=jsonschema.Draft202012Validator)
+
+
+def test_the_schema_says_no_to_a_misspelt_key() -> None:
+    given = tomllib.loads((EXAMPLES / "hazel_bank" / "job.toml").read_text(encoding="utf-8"))
+    given["job"]["date"] = given["job"]["date"].isoformat()
+    given["course"]["reaches"][1]["dropmm"] = 240
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(given, schema(), cls=jsonschema.Draft202012Validator)
