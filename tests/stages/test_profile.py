@@ -1,14 +1,20 @@
 """Water profiles against a published backwater example, an independent integration, and the jump's own balance."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 from numpy.typing import NDArray
 
+from beckwright import design, read_job
+from beckwright.job.model import NamedFlow
+from beckwright.stages.water import profile, run_water
 from beckwright.stages.water.depth import Channel, normal_depth
 from beckwright.stages.water.profile import Bed, critical_depths, profiles
 
 GRAVITY = 9.80665
 FOOT = 0.3048
+EXAMPLES = Path(__file__).parents[2] / "examples"
 Array = NDArray[np.float64]
 
 
@@ -125,3 +131,14 @@ def test_refining_the_stations_hardly_moves_the_level() -> None:
     coarse = a_bed(width=0.6, side_slope=0.0, n=0.06, slope=0.05, flow=0.003, length=5.0, step=0.25)
     fine = a_bed(width=0.6, side_slope=0.0, n=0.06, slope=0.05, flow=0.003, length=5.0, step=0.05)
     assert depths(coarse, 0.012) == pytest.approx(depths(fine, 0.012)[::5], abs=0.002)
+
+
+@pytest.mark.parametrize("name", ["hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane"])
+def test_a_search_that_shrinks_at_every_trial_finds_the_same(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The quick search against the plain one, over flows from a dribble to a flood: within 0.02 mm."""
+    designed = design(read_job(EXAMPLES / name))
+    flows = tuple(NamedFlow(name=f"{flow:g}", flow=float(flow)) for flow in np.geomspace(2e-4, 2e-2, 41))
+    quick = run_water(designed.course, designed.job.source, flows, 12.0).depth
+    monkeypatch.setattr(profile, "_TRUSTED", 0)
+    plain = run_water(designed.course, designed.job.source, flows, 12.0).depth
+    assert np.abs(quick - plain).max() < 2e-5

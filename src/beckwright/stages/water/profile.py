@@ -192,9 +192,11 @@ def _search(
             apart = depth - before
             slope = np.where(apart == 0, slope, (excess - excess_before) / np.where(apart == 0, 1.0, apart))
         trial = depth - excess / np.where(slope == 0, 1.0, slope)
-        trial = np.where((trial > low) & (trial < high), trial, (low + high) / 2)
+        inside = (trial > low) & (trial < high)
+        trial = np.where(inside, trial, (low + high) / 2)
         before, excess_before, depth = depth, excess, np.where(searched, trial, depth)
-        searched = searched & (np.abs(depth - before) > _CLOSE)
+        # A trial thrown back to the middle has not closed, even where it was there before.
+        searched = searched & ((np.abs(depth - before) > _CLOSE) | ~inside) & (high - low > _CLOSE)
         if not searched.any():
             return depth
     message = "a water profile was not found"
