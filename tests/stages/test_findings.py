@@ -342,3 +342,10 @@ class TestSite:
         high = replace(sound, site=replace(sound.site, boundaries=(replace(wall, clearance=1.0, damp_proof=100.3),)))
         assert not found(high, "near-boundary")
         assert not found(high, "above-damp-proof")
+
+
+def test_a_finding_keeps_the_capitals_of_peoples_names(sound: Job) -> None:
+    """The first letter opens the sentence; the rest is as typed."""
+    boundary = Boundary(name="wall of St Mary's", line=((0.0, 0.0), (10.0, 0.0)), clearance=50.0, damp_proof=None)
+    job = replace(sound, site=replace(sound.site, boundaries=(boundary,)))
+    assert the(job, "near-boundary").place == "Wall of St Mary's"

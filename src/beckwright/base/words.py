@@ -18,6 +18,11 @@ _UNITS = {"1": "", "degC": "°C", "m2": "m²", "m3": "m³", "m/s2": "m/s²", "m2
 }
 
 
+def opening(words: str) -> str:
+    """Words as they open a sentence. Only the first letter changes: names keep the capitals people gave them."""
+    return words[:1].upper() + words[1:]
+
+
 def grouped(number: float, decimals: int = 0) -> str:
     """A number with thin spaces between its thousands."""
     return f"{number:,.{decimals}f}".replace(",", THIN).replace("-", "\u2212")

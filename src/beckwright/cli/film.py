@@ -5,6 +5,7 @@ import io
 import json
 from typing import TYPE_CHECKING
 
+from beckwright.base.words import opening
 from beckwright.cli.tell import table, wrapped
 
 if TYPE_CHECKING:
@@ -39,7 +40,7 @@ def in_words(design: "Design", band: "tuple[Film, Film, Film]") -> str:
         f"{one.name}: {clock_band(min(one.half, other.half), max(one.half, other.half))}"
         for one, other in zip(low.lips, high.lips, strict=True)
     ]
-    title = f"{middle.story.capitalize()} at {middle.flow}" + (f", {middle.note}" if middle.note else "")
+    title = f"{opening(middle.story)} at {middle.flow}" + (f", {middle.note}" if middle.note else "")
     verb = "Half gone from each lip" if middle.story == "stop" else "Half the flow over each lip"
     return "\n".join([title, table(rows, heads=heads, indent="  "), "", wrapped(f"{verb}: {'; '.join(lips)}.")])
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
+from beckwright.base.words import opening
 from beckwright.compose import Design
 from beckwright.equations.stone import stone_mass
 from beckwright.figures.make import by, told, worked
@@ -51,7 +52,7 @@ def order_figures(design: Design) -> Iterator[Figure]:
         stem = f"order.bed.{dotted(bed.name)}"
         yield told(
             f"{stem}.volume",
-            f"{bed.name.capitalize()}, as laid",
+            f"{opening(bed.name)}, as laid",
             bed.volume,
             "m3",
             source="length times width times depth",
@@ -59,7 +60,7 @@ def order_figures(design: Design) -> Iterator[Figure]:
         yield worked(
             job,
             f"{stem}.mass",
-            f"{bed.name.capitalize()}, mass",
+            f"{opening(bed.name)}, mass",
             bed.mass,
             by(
                 stone_mass,

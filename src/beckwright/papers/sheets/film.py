@@ -12,7 +12,7 @@ from beckwright.base.findings import Finding
 from beckwright.base.quantities import Duration, FloatArray, Length, Level
 from beckwright.base.values import value
 from beckwright.base.words import band as rounded
-from beckwright.base.words import flow, grouped, litres
+from beckwright.base.words import flow, grouped, litres, opening
 from beckwright.compose import Design
 from beckwright.film import Film, film_findings, in_bands, reservoir_that_works, rules_of_thumb
 from beckwright.film.tell import clock, clock_band, litres_band
@@ -119,7 +119,7 @@ def film_sheet(
     amount = max(float(each.pumped.max()) for each in films)
     marks: list[Mark] = [
         *frame(design.job, title),
-        heading((LEFT + 6, TOP - 9), any_film.flow.capitalize(), 5.0),
+        heading((LEFT + 6, TOP - 9), opening(any_film.flow), 5.0),
         Text(at=(LEFT + 6, TOP - 14), words=f"up to {flow(amount)}", height=2.2),
         *_course_on_end(design, next(iter(panels.values()))),
         *_dip_stick(design, next(iter(panels.values()))),

@@ -7,7 +7,7 @@ import numpy as np
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import BoolArray, FloatArray
-from beckwright.base.words import chainages, millimetres
+from beckwright.base.words import chainages, millimetres, opening
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.levels import Freeboard, places
 from beckwright.stages.water import Water
@@ -58,7 +58,7 @@ def _short(
     return Finding(
         severity=Severity.FAIL if fails else Severity.CAUTION,
         code="freeboard-short",
-        place=f"{side.capitalize()} edge low, {chainages(start, end)}",
+        place=f"{opening(side)} edge low, {chainages(start, end)}",
         says=f"{stands} at {flow} once the fill settles; {millimetres(board.wanted)} wanted.",
         cure=f"Raise that edge {millimetres(raise_by)}.",
         source=f"common practice: {FREEBOARD_LEAST.place}",

@@ -7,7 +7,7 @@ import numpy as np
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import FloatArray
-from beckwright.base.words import band, millimetres, share
+from beckwright.base.words import band, millimetres, opening, share
 from beckwright.equations.drops import nappe_length
 from beckwright.stages.falls import Fall, Sheet
 from beckwright.stages.water import Water
@@ -39,7 +39,7 @@ def _out_of_level(water: Water, falls: tuple[Fall, ...]) -> Finding:
     return Finding(
         severity=Severity.NOTE,
         code="lip-level",
-        place=f"{worst.lip.name.capitalize()} out of level across, at {water.names[number]}",
+        place=f"{opening(worst.lip.name)} out of level across, at {water.names[number]}",
         says=f"If it is {'; '.join(told)}. From {twice} the lower half carries twice the other.",
         cure="Level every lip across with the water on; shim its lower end by what it is out.",
         source="head over the lip summed along a sloping crest",
@@ -100,7 +100,7 @@ def _wide(_: Water, fallen: list[Fallen]) -> Iterator[Finding]:
         severity=Severity.CAUTION,
         code="lip-wide",
         place=_names(found),
-        says=f"{fall.lip.name.capitalize()} is {millimetres(fall.lip.width)} wide and what it falls into "
+        says=f"{opening(fall.lip.name)} is {millimetres(fall.lip.width)} wide and what it falls into "
         f"{millimetres(sheet.width)}: water lands on the edges.",
         cure=f"Narrow the lip to {millimetres(sheet.width)}, or widen the landing to {millimetres(fall.lip.width)}.",
         source="job.toml course.reaches",
@@ -178,7 +178,7 @@ def _splashing(_: Water, fallen: list[Fallen]) -> Iterator[Finding]:
         severity=Severity.CAUTION,
         code="drop-splashes",
         place=_names(found),
-        says=f"{fall.lip.name.capitalize()} drops {millimetres(fall.lip.drop)}; "
+        says=f"{opening(fall.lip.name)} drops {millimetres(fall.lip.drop)}; "
         f"over {millimetres(DROP_SPLASHES.amount)} splashes.",
         cure=f"Carry the lining {millimetres(low)} out each side, {millimetres(high)} to windward, "
         "or make two drops of it.",

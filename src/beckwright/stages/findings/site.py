@@ -6,7 +6,7 @@ import numpy as np
 
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
-from beckwright.base.words import chainages, metres, millimetres
+from beckwright.base.words import chainages, metres, millimetres, opening
 from beckwright.job.model import Boundary, Job, Service
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.surroundings import Near, RootCircle, Surroundings
@@ -82,7 +82,7 @@ def _service(near: Near) -> Iterator[Finding]:
     yield Finding(
         severity=Severity.FAIL if over else Severity.CAUTION,
         code="near-service",
-        place=f"{service.kind.capitalize()} ({service.name}), {depth}",
+        place=f"{opening(service.kind)} ({service.name}), {depth}",
         says="; ".join(f"{name} {'crosses it' if away == 0 else metres(away) + ' away'}" for name, away in touched)
         + ".",
         cure=f"Have it traced and marked by someone competent; dig by hand {millimetres(service.clearance)} each side.",
@@ -99,7 +99,7 @@ def _boundary(near: Near, course: SetOutCourse, water: Water) -> Iterator[Findin
         yield Finding(
             severity=Severity.CAUTION,
             code="near-boundary",
-            place=boundary.name.capitalize(),
+            place=opening(boundary.name),
             says=f"The works come within {metres(closest)}; {metres(boundary.clearance)} is to be kept.",
             cure="Move the works, or agree it in writing with whoever owns the other side.",
             source="job.toml boundaries",
@@ -116,7 +116,7 @@ def _damp(boundary: Boundary, damp_proof: float, course: SetOutCourse, water: Wa
         yield Finding(
             severity=Severity.CAUTION,
             code="above-damp-proof",
-            place=f"{boundary.name.capitalize()}, damp-proof course at {metres(damp_proof)}",
+            place=f"{opening(boundary.name)}, damp-proof course at {metres(damp_proof)}",
             says=f"Water runs as high as {metres(highest)}; it should stay under {metres(limit)} near the wall.",
             cure=f"Keep the channel {millimetres(DAMP_PROOF_CLEARANCE.amount)} or more off the wall, with an open gap.",
             source=f"common practice: {DAMP_PROOF_CLEARANCE.place}",

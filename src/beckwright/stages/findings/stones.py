@@ -6,7 +6,7 @@ import numpy as np
 
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
-from beckwright.base.words import band, chainages, millimetres, share
+from beckwright.base.words import band, chainages, millimetres, opening, share
 from beckwright.job.model import BedMakeUp
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.stones import Blocked, Fix, Foot, RunStones, Stability, has_stones, make_up_of
@@ -111,7 +111,7 @@ def _holds(bed: BedMakeUp) -> Iterator[Finding]:
         yield Finding(
             severity=Severity.CAUTION,
             code="bed-holds-other",
-            place=f"{bed.name.capitalize()}, {band(*bed.size, 1, 'mm', scale=1000)}",
+            place=f"{opening(bed.name)}, {band(*bed.size, 1, 'mm', scale=1000)}",
             says=f"{'; '.join(odd)}.",
             cure="Fill a bucket with the stone, measure the water that goes in and what drains, and write both down.",
             source=f"{kind.voids.place}; {kind.retained.place}",

@@ -6,7 +6,7 @@ import numpy as np
 
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
-from beckwright.base.words import band, flow, metres, millimetres, share
+from beckwright.base.words import band, flow, metres, millimetres, opening, share
 from beckwright.equations.lips import lip_unit_flow
 from beckwright.equations.resistance import rice_riprap_n
 from beckwright.stages.water import Water
@@ -101,7 +101,7 @@ def _threads(water: Water) -> Iterator[Finding]:
         yield Finding(
             severity=Severity.NOTE,
             code="no-sheet",
-            place=f"{_listed(flows).capitalize()} on {_listed(runs)}",
+            place=f"{opening(_listed(flows))} on {_listed(runs)}",
             says="No sheet: water runs between the stones, less than "
             f"{SHEET_BREAKS.amount:g} of a stone deep along most of the way.",
             cure="Lay finer stones on top, bed them flat, or run more.",
@@ -127,7 +127,7 @@ def _clinging(water: Water, number: int, name: str) -> Iterator[Finding]:
     yield Finding(
         severity=Severity.CAUTION,
         code="sheet-clings",
-        place=f"{_listed([lip.name for lip in thin]).capitalize()} at {name}",
+        place=f"{opening(_listed([lip.name for lip in thin]))} at {name}",
         says=f"The sheet splits and clings under the stone: {band(low, high, 1, 'mm', scale=1000)} "
         "of water over the lip.",
         cure=f"Run {flow(needed)} or more, or narrow the lip to {millimetres(np.floor(narrow * 100) / 100)}.",
@@ -159,7 +159,7 @@ def _untested(water: Water) -> Iterator[Finding]:
             severity=Severity.NOTE,
             code="outside-tested-range",
             place="Laws of the water",
-            says="; ".join(outside).capitalize() + ".",
+            says=opening("; ".join(outside)) + ".",
             cure="Trust the bands, not their middle, and measure at switch-on.",
             source="limits given by the sources",
         )
