@@ -2,9 +2,16 @@
 
 import sys
 
-from benchmarks import design, film, ground
+from benchmarks import design, earthworks, film, ground, lidar, lining
 
-_EVERY = {"design": design.main, "film": film.main, "ground": ground.main}
+_EVERY = {
+    "design": design.main,
+    "earthworks": earthworks.main,
+    "film": film.main,
+    "ground": ground.main,
+    "lidar": lidar.main,
+    "lining": lining.main,
+}
 
 
 def main() -> int:

@@ -18,8 +18,8 @@ from beckwright.base.words import quantity
 from beckwright.cli import app, guard
 from beckwright.cli.findings import findings_in_words, worst_is_fail
 from beckwright.cli.reference import PAGES
-from beckwright.compose import design
-from beckwright.figures import figures_of
+from beckwright.compose import Works, design
+from beckwright.figures import figures_of, figures_of_works
 from beckwright.film import all_findings, film_findings, film_set
 from beckwright.job.read import read_job
 from beckwright.tables.sources import SOURCES
@@ -63,7 +63,7 @@ def test_version_is_the_projects() -> None:
 @pytest.mark.parametrize("folder", EXAMPLES, ids=lambda path: path.name)
 def test_check_prints_every_finding_and_ends_by_the_gravest(folder: Path) -> None:
     designed, ran = design(read_job(folder)), run("check", folder)
-    findings = all_findings(designed, film_findings(designed, film_set(designed)))
+    findings = all_findings(designed, film_findings(designed, film_set(designed)), Works(designed))
     flat = ran.stdout.replace("\n    ", " ")
     assert [str(finding) for finding in findings if str(finding) not in flat] == []
     assert ran.exit_code == any(finding.severity is Severity.FAIL for finding in findings)
@@ -121,7 +121,8 @@ def test_json_holds_every_figure_and_every_documented_field(folder: Path) -> Non
         pytest.fail(f"JSON has no {constant}")
 
     told = json.loads(run("figures", folder, "--json").stdout, parse_constant=strict)
-    figures = figures_of(design(read_job(folder)))
+    designed = design(read_job(folder))
+    figures = (*figures_of(designed), *figures_of_works(Works(designed)))
     assert [row["name"] for row in told] == [figure.name for figure in figures]
     assert [row["amount"] for row in told] == [figure.amount for figure in figures]
     documented = re.findall(r"^    (\w+(?:, \w+)*)  +\S", run("figures", "--help").stdout, re.MULTILINE)
@@ -186,7 +187,7 @@ def test_papers_are_written_where_they_are_wanted(tmp_path: Path) -> None:
     ran = run("papers", LARKSPUR, "--into", tmp_path / "set")
     told = [Path(line) for line in ran.stdout.splitlines()]
     assert ran.exit_code == 0
-    assert sorted(told) == sorted((tmp_path / "set").iterdir())
+    assert sorted(told) == sorted(path for path in (tmp_path / "set").rglob("*") if path.is_file())
     assert (tmp_path / "set" / "papers.pdf").read_bytes().startswith(b"%PDF")
 
 

@@ -26,6 +26,7 @@ roughnesses = st.floats(1e-6, 1e-2)
 RISING: list[tuple[Equation, str, dict[str, Any]]] = [
     (lips.lip_head, "unit_flow", {"unit_flow": flows, "coefficient": coefficients}),
     (lips.lip_unit_flow, "head", {"head": depths, "coefficient": coefficients}),
+    (lips.drowned_share, "head", {"head": st.floats(0.11, 0.5), "tailwater": st.floats(1e-3, 0.1)}),
     (open_channel.critical_depth, "unit_flow", {"unit_flow": flows}),
     (open_channel.wetted_area, "depth", {"width": widths, "depth": depths, "side_slope": slopes}),
     (open_channel.wetted_perimeter, "depth", {"width": widths, "depth": depths, "side_slope": slopes}),
@@ -55,6 +56,7 @@ RISING: list[tuple[Equation, str, dict[str, Any]]] = [
 
 FALLING: list[tuple[Equation, str, dict[str, Any]]] = [
     (lips.lip_head, "coefficient", {"unit_flow": flows, "coefficient": coefficients}),
+    (lips.drowned_share, "tailwater", {"head": st.floats(0.4, 0.9), "tailwater": st.floats(1e-3, 0.1)}),
     (pipe.laminar_friction, "reynolds", {"reynolds": st.floats(1, 2000)}),
     (pipe.swamee_jain_friction, "reynolds", {"reynolds": st.floats(4e3, 1e7), "relative_roughness": roughnesses}),
     (
@@ -95,6 +97,12 @@ def test_more_makes_less(law: tuple[Equation, str, dict[str, Any]], data: st.Dat
 @given(flow=flows, coefficient=coefficients)
 def test_lip_there_and_back(flow: float, coefficient: float) -> None:
     assert lips.lip_unit_flow(lips.lip_head(flow, coefficient), coefficient) == pytest.approx(flow, rel=1e-9)
+
+
+@given(head=depths)
+def test_a_lip_is_free_to_its_crest_and_still_under_level_water(head: float) -> None:
+    assert lips.drowned_share(head, 0.0) == 1
+    assert lips.drowned_share(head, head) == 0
 
 
 @given(flow=flows)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 
+import beckwright.equations
 import beckwright.tables
 from beckwright.base.published import REGISTER, Grade
 from beckwright.base.tabled import Tabled
@@ -54,6 +55,8 @@ def test_sources_are_whole() -> None:
 
 def test_every_source_is_cited() -> None:
     """By an equation, a row, or a test of that publication."""
+    for found in pkgutil.iter_modules(beckwright.equations.__path__):
+        importlib.import_module(f"beckwright.equations.{found.name}")
     cited = {equation.source for equation in REGISTER.values()} | {row.source for _, row in _rows()}
     assert SOURCES.keys() - cited <= {"ferguson-2007", "robinson-1998"}
 

@@ -224,3 +224,13 @@ def test_nothing_happens_before_it_can(hazel: Design) -> None:
     assert taken.back_half < taken.steady < NEVER
     assert isinstance(hazel.course.stretches[0].reach, Run)
     assert pumping_of(hazel, "full", FLOAT_SWITCH_RISE.amount).hose / taken.pumped.max() < taken.lips[0].first
+
+
+@pytest.mark.parametrize("story", ["first fill", "restart"])
+def test_the_reservoir_that_works_asks_for_itself(example: Design, story: str) -> None:
+    """What is borrowed from a reservoir of that size is that size, at every end of the band."""
+    useful = example.reservoir.useful
+    works = reservoir_that_works(example, story)  # type: ignore[arg-type]
+    for end, size in enumerate(works.ends):
+        taken = film(example, story, end=end, endless=True, larger=size / useful)  # type: ignore[arg-type]
+        assert taken.borrowed == pytest.approx(size, rel=3e-3)

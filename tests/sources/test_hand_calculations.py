@@ -48,14 +48,14 @@ def test_flow_for_each_metre() -> None:
 
 def test_edge_that_settles() -> None:
     """Built 0.45 m up on tipped fill that loses a tenth: 45 mm down, so 120 mm over water at 20.28 become 75."""
-    settled = settled_edge(20.40, 19.95, 0.10)
+    settled = settled_edge(20.40, 0.45, 0.10)
     assert settled == pytest.approx(20.355)
     assert edge_over_water(20.40, 20.28) == pytest.approx(0.120)
     assert edge_over_water(settled, 20.28) == pytest.approx(0.075)
 
 
 def test_edge_in_firm_ground_does_not_settle() -> None:
-    assert settled_edge(20.40, 20.40, 0.10) == 20.40
+    assert settled_edge(20.40, 0.0, 0.10) == 20.40
 
 
 def test_lift_from_the_running_level() -> None:

@@ -60,7 +60,13 @@ def plain(hazel: Job, bare: BedMakeUp) -> Job:
             hazel.survey, points=corners, levels=99.9 - corners[:, 0] / 20, codes=("GL",) * 4, breaklines=()
         ),
         site=replace(
-            hazel.site, trees=(), services=(), boundaries=(), groundwater_winter=None, groundwater_summer=None
+            hazel.site,
+            topsoil=0.0,
+            trees=(),
+            services=(),
+            boundaries=(),
+            groundwater_winter=None,
+            groundwater_summer=None,
         ),
         source=replace(
             hazel.source,

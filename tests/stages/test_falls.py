@@ -101,6 +101,13 @@ def stepped(plain: Job, bare: BedMakeUp) -> Job:
     return course_of(plain, run(bare, 5.0), STEP, POOL, run(bare, 4.0, name="run 2"))
 
 
+@pytest.fixture(scope="module")
+def drowned(stepped: Job, bare: BedMakeUp, plain: Job) -> Job:
+    """A drop of 10 mm: the pool rises over the crest of its lip."""
+    low = course_of(stepped, run(bare, 5.0), replace(STEP, drop=0.01), POOL, run(bare, 4.0, name="run 2"))
+    return replace(low, flows=plain.flows)
+
+
 def found(job: Job, code: str) -> list[Finding]:
     return [finding for finding in fall_findings(*fallen(job)) if finding.code == code]
 
@@ -321,13 +328,30 @@ class TestFindings:
         assert sheet_of(fall).fall.min() == 0
         assert found(low, "lip-drowned")[0].severity is Severity.CAUTION
 
+    def test_drowned_lip_tells_its_head_and_what_it_would_be(self, drowned: Job) -> None:
+        """Freely 5 L/s for each metre, C 1.705 to 1.40, take 19.5 to 22.4 mm."""
+        _, (_, fall) = fallen(drowned)
+        (finding,) = found(drowned, "lip-drowned")
+        assert "19 to 23 mm if it were free" in finding.says
+        assert f"{np.ceil(fall.lip.head[HIGH, 1] * 1000 - 1e-6):.0f} mm of head" in finding.says
+
+    def test_what_a_drowned_lip_loses(self, drowned: Job) -> None:
+        """Conservation: over the lip the energy line falls by its head less the water below; weight 9806.65 N/m3."""
+        _, (_, fall) = fallen(drowned)
+        lip, spent = fall.lip, sheet_of(fall).spent
+        lost = lip.head[MIDDLE, 1] - lip.tailwater[MIDDLE, 1]
+        assert lip.tailwater[MIDDLE, 1] > 0
+        assert spent.heating[1] == pytest.approx(9806.65 * 0.003 * lost, rel=2e-3)
+        assert spent.in_all[1] * spent.energy[1] == pytest.approx(lost, abs=1e-12)
+        assert spent.energy[1] == pytest.approx(0.21 + lip.head[MIDDLE, 1], abs=1e-12)
+
     def test_each_kind_once(self, hazel_design: Design) -> None:
         water = hazel_design.water
         codes = [finding.code for finding in fall_findings(water, fall_water(hazel_design.course, water))]
         assert len(codes) == len(set(codes))
 
 
-@pytest.mark.parametrize("make", ["hazel", "withy"])
+@pytest.mark.parametrize("make", ["hazel", "withy", "drowned"])
 def test_every_figure_evaluates_to_its_amount_and_every_finding_names_one(
     request: pytest.FixtureRequest, make: str
 ) -> None:

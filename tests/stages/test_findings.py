@@ -29,7 +29,7 @@ def the(job: Job, code: str) -> Finding:
 def sound(plain: Job) -> Job:
     """The plain job with everything known and nothing to say about it but that it is sound."""
     pit = replace(plain.reservoir, cover=99.4, overflow=99.3, rested=99.15, length=4.0, width=2.0)
-    site = replace(plain.site, groundwater_winter=5.0)
+    site = replace(plain.site, groundwater_winter=5.0, access_width=1.5)
     flows = (NamedFlow(name="low", flow=0.001), NamedFlow(name="high", flow=0.002))
     return replace(plain, reservoir=pit, site=site, flows=flows)
 
@@ -311,10 +311,10 @@ class TestSite:
         job = replace(sound, site=replace(sound.site, trees=(self.tree,)))
         finding = the(job, "inside-root-circle")
         assert finding.severity is Severity.CAUTION
-        assert "0.60 m" in finding.cure
+        assert "No shift" in finding.cure
         protected = replace(sound, site=replace(sound.site, trees=(replace(self.tree, protected=True),)))
         assert the(protected, "inside-root-circle").severity is Severity.FAIL
-        far = replace(sound, site=replace(sound.site, trees=(replace(self.tree, at=(5.0, 3.7)),)))
+        far = replace(sound, site=replace(sound.site, trees=(replace(self.tree, at=(5.0, 5.1)),)))
         assert not found(far, "inside-root-circle")
 
     def test_service(self, sound: Job) -> None:
@@ -329,7 +329,7 @@ class TestSite:
             return replace(sound, site=replace(sound.site, services=(service,)))
 
         assert the(crossing(beside), "near-service").severity is Severity.CAUTION
-        assert "stream bed 0.40 m away" in the(crossing(beside), "near-service").says
+        assert "Stream bed 0.40 m away" in the(crossing(beside), "near-service").says
         assert the(crossing(through), "near-service").severity is Severity.FAIL
         assert not found(crossing(clear), "near-service")
 

@@ -65,3 +65,28 @@ def test_places_cover_every_low_station_and_begin_and_end_at_one(where: list[boo
         covered |= (at >= start) & (at <= end)
     assert np.all(covered[low])
     assert all(later[0] - earlier[1] > join for earlier, later in pairwise(spans))
+
+
+def test_a_tolerance_leaves_an_edge_in_doubt(plain: Job) -> None:
+    """Hand calculation: 10, 20 and 10 mm are 24.5 mm together; an edge 74 mm over the high water is in doubt of 50."""
+    before = design(plain)
+    deepest = max(float(water.depth[HIGH].max()) for water in (before.water, before.flat_out) if len(water.flows))
+    upright = deepest * (1 + 0.05**2) ** 0.5
+    allowed = replace(plain.course, settlement=0.0, freeboard_wanted=0.05, edge_above_bed=upright + 0.074)
+    doubted = design(replace(plain, course=allowed))
+    assert doubted.budget.survey == 0.010
+    fill = doubted.course.stations.fill_left
+    settling = 0.05 * fill  # rammed fill may lose 5 % of its depth, and nothing was allowed for
+    assert doubted.budget.left == pytest.approx((0.0006 + settling**2) ** 0.5, abs=1e-9)
+    found = {finding.place: finding.says for finding in doubted.findings if finding.code == "freeboard-in-doubt"}
+    assert len(found) == 2
+    assert all("survey 10 mm, dig 20 mm, stone 10 mm" in says for says in found.values())
+    sure = design(replace(plain, course=replace(allowed, edge_above_bed=upright + 0.09)))
+    assert "freeboard-in-doubt" not in [finding.code for finding in sure.findings]
+
+
+def test_edges_shot_as_built_keep_only_the_survey_in_doubt(withy: Job) -> None:
+    budget = design(withy).budget
+    assert (budget.dig, budget.stone) == (0.0, 0.0)
+    assert budget.left == pytest.approx(withy.tolerances.survey)
+    assert budget.right == pytest.approx(withy.tolerances.survey)

@@ -10,12 +10,13 @@ from hypothesis import strategies as st
 
 from beckwright.base.quantities import FloatArray
 from beckwright.compose import Design
+from beckwright.equations.lips import drowned_share, lip_unit_flow
 from beckwright.job.model import BedMakeUp, Job, LipKind, NamedFlow, Pool, Run, Step
 from beckwright.stages.course import set_out_course
 from beckwright.stages.ground import build_ground
 from beckwright.stages.water import Water, run_water
 from beckwright.stages.water.beds import HIGH, LOW, MIDDLE, grain_sizes, law_of
-from beckwright.stages.water.controls import heads_over
+from beckwright.stages.water.controls import drowned_head, heads_over
 from beckwright.stages.water.depth import Channel, normal_depth
 
 GRAVITY = 9.80665
@@ -196,6 +197,106 @@ class TestHidden:
 
     def test_bare_bed_hides_nothing(self, plain: Job) -> None:
         assert np.all(run_down(plain, 0.001).hidden == 0)
+
+
+frees = st.floats(0.0, 0.1)
+tailwaters = st.floats(1e-7, 0.3)
+
+
+def drowned(free: float, tailwater: float) -> float:
+    return float(drowned_head(np.array([free]), np.array([tailwater]))[0])
+
+
+class TestDrownedHead:
+    @given(free=st.floats(0.002, 0.1), tailwater=tailwaters)
+    def test_the_flow_passes(self, free: float, tailwater: float) -> None:
+        """Both published laws together, C 1.6: what the lip passes freely under the head, times Villemonte's share.
+
+        Compared by the share to the power 1 / 0.385: under a deep tailwater the head stands a rounding over it.
+        """
+        head = drowned(free, tailwater)
+        wanted = lip_unit_flow(free, 1.6) / lip_unit_flow(head, 1.6)
+        assert drowned_share(head, tailwater) ** (1 / 0.385) == pytest.approx(wanted ** (1 / 0.385), abs=1e-12)
+
+    @given(free=frees, tailwater=tailwaters)
+    def test_it_stands_over_the_water_below_and_over_the_free_head(self, free: float, tailwater: float) -> None:
+        assert drowned(free, tailwater) >= max(free, tailwater)
+
+    @given(free=frees, tailwater=tailwaters, factor=st.floats(1.0, 3.0))
+    def test_more_tailwater_or_more_flow_never_less_head(self, free: float, tailwater: float, factor: float) -> None:
+        head = drowned(free, tailwater)
+        assert drowned(free, tailwater * factor) >= head * (1 - 1e-12)
+        assert drowned(free * factor, tailwater) >= head * (1 - 1e-12)
+
+    @given(free=frees)
+    def test_it_grows_out_of_the_free_head(self, free: float) -> None:
+        """No jump where the water below reaches the crest."""
+        assert drowned(free, 1e-12) == pytest.approx(free, abs=1e-8)
+
+    def test_still_water_stands_level(self) -> None:
+        """Free at -1 mm nothing flows."""
+        assert drowned(-0.001, 0.05) == 0.05
+
+
+class TestDrownedLips:
+    """A step of 20 mm into a pool that rises over it at 3 L/s. A rim itself is never over the lip: a step drops."""
+
+    pool = Pool(name="pool", length=1.0, width=1.2, depth=0.2)
+
+    def course(self, plain: Job, bare: BedMakeUp, drop: float) -> Job:
+        """A flat run over a step, a pool, a flat run."""
+        flat = a_run(bare, length=4.5, fall=0.02)
+        return with_reaches(plain, flat, a_step(drop), self.pool, replace(flat, name="run 2"))
+
+    def test_head_and_water_below_by_both_laws(self, plain: Job, bare: BedMakeUp) -> None:
+        """Each end of the band by itself: C 1.705, 1.45 and 1.40 of a flat slab, 5 L/s for each metre."""
+        water = run_down(self.course(plain, bare, 0.02), 0.003)
+        lip, (pool,) = water.lips[1], water.pools
+        assert lip.tailwater == pytest.approx(pool.level - lip.crest, abs=1e-12)
+        assert np.all(lip.tailwater > 0)
+        for end, coefficient in enumerate((1.705, 1.45, 1.40)):
+            head, below = float(lip.head[end, 0]), float(lip.tailwater[end, 0])
+            assert head > lip.free[end, 0]
+            assert lip_unit_flow(head, coefficient) * drowned_share(head, below) == pytest.approx(0.005, rel=1e-6)
+
+    def test_the_run_above_stands_in_it(self, plain: Job, bare: BedMakeUp) -> None:
+        """Its foot stands at the raised head; with it rise its level, what it holds, and what the reservoir lends."""
+        low, high = (run_down(self.course(plain, bare, drop), 0.003) for drop in (0.02, 0.2))
+        foot = low.runs[0].stations.stop - 1
+        lip = low.lips[1]
+        assert low.level[:, 0, foot] == pytest.approx(lip.crest + lip.head[:, 0], abs=1e-9)
+        first = low.runs[0].stations
+        assert np.all(low.depth[:, 0, first] >= high.depth[:, 0, first] - 1e-9)
+        assert np.all(low.stored.film > high.stored.film)
+
+    def test_a_drowned_lip_drowns_the_next_one_up(self, plain: Job, bare: BedMakeUp) -> None:
+        """Two steps in a row. Where the water falls 200 mm over the lower one both are free; where 5 mm, neither."""
+
+        def down(drop: float) -> Water:
+            first, last = a_run(bare, length=1.0, fall=0.001), a_run(bare, name="run 3", length=8.0, fall=0.0005)
+            second, lower = replace(first, name="run 2"), replace(a_step(drop), name="lower")
+            return run_down(with_reaches(plain, first, a_step(0.032), second, lower, last), 0.003)
+
+        free, water = down(0.2), down(0.005)
+        assert all(np.all(lip.tailwater <= 0) for lip in free.lips)
+        for lip, below in zip(water.lips[1:], water.runs[1:], strict=True):
+            assert np.all(lip.tailwater > 0)
+            assert np.all(lip.head > lip.free)
+            level = water.level[:, :, below.stations.start]
+            assert lip.tailwater == pytest.approx(level - lip.crest, abs=1e-12)
+
+    def test_a_pool_that_ends_at_a_drowned_lip_rises_with_it(self, plain: Job, bare: BedMakeUp) -> None:
+        last = a_run(bare, name="run 2", fall=0.01)
+        water = run_down(with_reaches(plain, a_run(bare, length=4.0), self.pool, a_step(0.005), last), 0.003)
+        lip, (pool,) = water.lips[1], water.pools
+        assert np.all(lip.head > lip.free)
+        assert pool.level - pool.rim == pytest.approx(lip.head, abs=1e-12)
+
+    def test_a_free_lip_keeps_its_own_head(self, plain: Job, bare: BedMakeUp) -> None:
+        water = run_down(self.course(plain, bare, 0.2), 0.001, 0.003)
+        for lip in water.lips:
+            assert np.array_equal(lip.head, lip.free)
+            assert np.array_equal(lip.head, heads_over(lip.kind, lip.unit_flow))
 
 
 class TestLevels:

@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Iterator
 from dataclasses import FrozenInstanceError, replace
+from datetime import date
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -358,7 +359,7 @@ def test_frozen_all_the_way_down(name: str) -> None:
         elif isinstance(held, np.ndarray):
             assert not held.flags.writeable, path
         else:
-            assert held is None or isinstance(held, str | int | float | bool | tuple | slice | np.generic), path
+            assert held is None or isinstance(held, str | int | float | bool | tuple | slice | date | np.generic), path
     assert np.ndarray in kinds
 
 

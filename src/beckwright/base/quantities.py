@@ -18,6 +18,8 @@ Level = Annotated[float, "m", "level"]
 Area = Annotated[float, "m2"]
 Volume = Annotated[float, "m3"]
 Duration = Annotated[float, "s"]
+Days = Annotated[float, "day"]
+"""Days of work or of waiting: nobody plans a site in seconds."""
 Velocity = Annotated[float, "m/s"]
 Acceleration = Annotated[float, "m/s2"]
 Flow = Annotated[float, "m3/s"]

@@ -24,3 +24,36 @@ class Tabled:
     source: str
     place: str
     jurisdiction: str = ""
+
+
+def habit(amount: float, low: float, high: float, unit: str, place: str, *, jurisdiction: str = "") -> Tabled:
+    """A row that is common practice and has no source."""
+    return Tabled(
+        amount=amount,
+        low=low,
+        high=high,
+        unit=unit,
+        grade=Grade.PRACTICE,
+        source="",
+        place=place,
+        jurisdiction=jurisdiction,
+    )
+
+
+def assumed(amount: float, low: float, high: float, unit: str, place: str) -> Tabled:
+    """A row that is our own judgement."""
+    return Tabled(amount=amount, low=low, high=high, unit=unit, grade=Grade.ASSUMED, source="", place=place)
+
+
+def quoted(amount: float, unit: str, source: str, place: str, *, jurisdiction: str = "") -> Tabled:
+    """A row of a publication that gives one number."""
+    return Tabled(
+        amount=amount,
+        low=amount,
+        high=amount,
+        unit=unit,
+        grade=Grade.PUBLISHED,
+        source=source,
+        place=place,
+        jurisdiction=jurisdiction,
+    )

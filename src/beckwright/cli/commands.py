@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 import typer
 
 from beckwright.base.errors import JobError
+from beckwright.cli.survey import survey
 from beckwright.cli.tell import Patience, complain, wrapped
 
 if TYPE_CHECKING:
     from beckwright.base.figures import Figure
     from beckwright.compose import Design
+    from beckwright.stages.money import Estimate, Variations
 
 UNREADABLE = 2
 """What a command ends with when what it was given cannot be used."""
@@ -61,12 +63,13 @@ def check(job: JobFolder) -> None:
     Ends with 0, with 1 if anything must be cured before digging, with 2 if the job cannot be read.
     """
     from beckwright.cli.findings import findings_in_words, worst_is_fail
+    from beckwright.compose import Works
     from beckwright.film import all_findings, film_findings, film_set
 
     designed, patience = _design(job), Patience()
     films = film_set(designed, progress=lambda seconds: patience.say(f"Filming start and stop, {seconds:.0f} s in ..."))
     patience.hush()
-    findings = all_findings(designed, film_findings(designed, films))
+    findings = all_findings(designed, film_findings(designed, films), Works(designed))
     typer.echo(findings_in_words(findings))
     if worst_is_fail(findings):
         raise typer.Exit(1)
@@ -121,11 +124,10 @@ def explain(
     """
     from beckwright.cli.explain import explained, moved_by
     from beckwright.cli.figures import near
-    from beckwright.figures import figures_of
     from beckwright.figures.influence import influences
 
     designed = _design(job)
-    every = {figure.name: figure for figure in figures_of(designed)}
+    every = {figure.name: figure for figure in _every_figure(designed)}
     if name not in every:
         _refuse(name, near(name, tuple(every)))
     typer.echo(explained(every[name]))
@@ -179,6 +181,81 @@ def film(
     typer.echo(words)
 
 
+@app.command(name="as-built")
+def as_built(
+    job: JobFolder,
+    shots: Annotated[
+        Path | None,
+        typer.Argument(metavar="SHOTS", help="Levels shot on the works; as_built.csv of the job if not said."),
+    ] = None,
+    *,
+    settled: Annotated[
+        bool, typer.Option("--settled", help="The fill has done its sinking: shot after the first winters.")
+    ] = False,
+) -> None:
+    """Hold levels shot on the works against the design.
+
+    Edges and lips now too low, left and right, with the freeboard at each flow, the worst first. Levels in mm.
+
+    \b
+    A row of SHOTS has the columns
+      place      a chainage such as 3.5, or a lip such as lip 1 or source
+      left_m     level of the left edge, or of the lip's left end
+      middle_m   level of the bed, or of the lip's middle
+      right_m    level of the right edge, or of the lip's right end
+      dig_m      level as dug, shot before the lining went in
+      note       whatever should be remembered
+    Leave out what was not shot. Ends with 1 if an edge must be cured.
+    """  # noqa: D301  # The backspace is what keeps the lines of a help text apart.
+    from beckwright.cli import as_built as told
+    from beckwright.readings import as_built as compare
+    from beckwright.readings import read_shots
+
+    designed = _design(job)
+    try:
+        found = compare(designed, read_shots(shots or job / "as_built.csv", designed.course), settled=settled)
+    except JobError as error:
+        _refuse_job(error)
+    typer.echo(told.in_words(found))
+    if told.anything_fails(found):
+        raise typer.Exit(1)
+
+
+@app.command()
+def money(
+    job: JobFolder,
+    *,
+    since_quote: Annotated[
+        bool, typer.Option("--since-quote", help="What changed since quote.csv, at the rates of the quote.")
+    ] = False,
+    xlsx: Annotated[
+        Path | None, typer.Option("--xlsx", metavar="FILE", help="Write bill and estimate as a workbook, too.")
+    ] = None,
+) -> None:
+    """Tell what building it costs, and how sure that is.
+
+    Prices are those of prices.csv; what has none is listed and in no sum. Ends with 2 if a price does not fit its item.
+    """
+    from beckwright.cli import money as told
+    from beckwright.compose import Works
+
+    designed = _design(job)
+    works = Works(designed)
+    estimate, variations = works.estimate, works.variations
+    problems = (*estimate.misfits, *(variations.misfits if variations else ()))
+    if problems:
+        _refuse_job(JobError(problems))
+    if since_quote and variations is None:
+        complain("This job has no quote.csv. Write there what was quoted: item, amount, unit, rate.")
+        raise typer.Exit(UNREADABLE)
+    if xlsx is not None:
+        _write_workbook(designed, estimate, variations, xlsx)
+    if since_quote and variations is not None:
+        typer.echo(told.since_in_words(variations, estimate.currency))
+    else:
+        typer.echo(told.in_words(estimate, designed.job.money.budget))
+
+
 @app.command()
 def papers(
     job: JobFolder,
@@ -199,6 +276,65 @@ def papers(
         patience.hush()
     for path in written:
         typer.echo(path)
+
+
+class Zone(StrEnum):
+    """How wet the soil is."""
+
+    WET = "wet"
+    DAMP = "damp"
+    DRY = "dry"
+
+
+class Light(StrEnum):
+    """How much sun there is."""
+
+    SUN = "sun"
+    PART_SHADE = "part-shade"
+    SHADE = "shade"
+
+
+@app.command()
+def plants(
+    *,
+    zone: Annotated[
+        Zone | None, typer.Option("--zone", help="Wet inside the lining, damp, or ordinary soil: dry.")
+    ] = None,
+    light: Annotated[Light | None, typer.Option("--light", help="How much sun the place has.")] = None,
+    height_to: Annotated[int | None, typer.Option("--height-to", metavar="MM", help="No taller than this.")] = None,
+    flowers_in: Annotated[str | None, typer.Option("--flowers-in", metavar="MONTH", help="Such as June, or 6.")] = None,
+    for_pollinators: Annotated[bool, typer.Option("--for-pollinators", help="Only those that feed them.")] = False,
+    no_toxic: Annotated[bool, typer.Option("--no-toxic", help="None that harms people or animals.")] = False,
+    native: Annotated[bool, typer.Option("--native", help="Only those native to Britain.")] = False,
+    jurisdiction: Annotated[
+        str | None, typer.Option("--jurisdiction", metavar="NAME", help="Leave out what the law there names.")
+    ] = None,
+) -> None:
+    """Choose plants for the banks.
+
+    A table of plants fit for a stream in a temperate climate, and what no bank may have.
+    """
+    from beckwright.cli import plants as told
+
+    month = None if flowers_in is None else told.month_of(flowers_in)
+    if flowers_in is not None and month is None:
+        complain(f"{flowers_in} is no month. Write a name such as June, or a number from 1 to 12.")
+        raise typer.Exit(UNREADABLE)
+    place = next((each for each in told.PLACES if jurisdiction and each.lower() == jurisdiction.lower()), None)
+    if jurisdiction is not None and place is None:
+        complain(f"No list is known for {jurisdiction}. Known are {', '.join(told.PLACES)}.")
+        raise typer.Exit(UNREADABLE)
+    found = told.chosen(
+        zone=zone.value if zone else None,
+        light=light.value.replace("-", " ") if light else None,
+        height_to=height_to,
+        month=month,
+        for_pollinators=for_pollinators,
+        no_toxic=no_toxic,
+        native=native,
+        place=place,
+    )
+    typer.echo(told.in_words(found, place))
 
 
 @app.command()
@@ -241,16 +377,32 @@ def _design(folder: Path) -> "Design":
         _refuse_job(error)
 
 
+def _write_workbook(designed: "Design", estimate: "Estimate", variations: "Variations | None", path: Path) -> None:
+    from beckwright.papers.formats.xlsx import write_workbook
+
+    try:
+        path.write_bytes(write_workbook(designed.job.title, estimate, variations))
+    except OSError as error:
+        complain(f"{path} cannot be written: {error.strerror}. Choose another place.")
+        raise typer.Exit(UNREADABLE) from error
+
+
 def _picked(designed: "Design", names: tuple[str, ...]) -> "tuple[Figure, ...]":
     """The figures asked for, by their own names or by what their names begin with."""
     from beckwright.cli.figures import near, under
-    from beckwright.figures import figures_of
 
-    every = figures_of(designed)
+    every = _every_figure(designed)
     for name in names:
         if not any(under(figure.name, name) for figure in every):
             _refuse(name, near(name, tuple(figure.name for figure in every)))
     return tuple(figure for figure in every if not names or any(under(figure.name, name) for name in names))
+
+
+def _every_figure(designed: "Design") -> "tuple[Figure, ...]":
+    from beckwright.compose import Works
+    from beckwright.figures import figures_of, figures_of_works
+
+    return (*figures_of(designed), *figures_of_works(Works(designed)))
 
 
 def _refuse(name: str, close: tuple[str, ...]) -> NoReturn:
@@ -266,3 +418,6 @@ def _refuse_job(error: JobError) -> NoReturn:
     for problem in error.problems:
         complain(wrapped(str(problem), first="  - ", rest="    "))
     raise typer.Exit(UNREADABLE)
+
+
+app.add_typer(survey)

@@ -11,6 +11,9 @@ LipCoefficient = Annotated[float, "m^(1/2)/s"]
 HEAD_ADDITION: Length = 0.001
 """What surface tension and viscosity add to the head that a thin sheet feels."""
 
+DROWNED_POWER: Ratio = 0.385
+"""Villemonte's exponent."""
+
 
 @published(source="kindsvater-carter-1957", place="effective head, kh 1 mm; solved for the head")
 def lip_head(unit_flow: UnitFlow, coefficient: LipCoefficient) -> Length:
@@ -38,6 +41,20 @@ def lip_unit_flow(head: Length, coefficient: LipCoefficient) -> UnitFlow:
     coefficient  C  of the lip's shape
     """
     return coefficient * (head + HEAD_ADDITION) ** 1.5
+
+
+@published(source="villemonte-1947", place="submerged weirs, n 1.5 for a level crest")
+def drowned_share(head: Length, tailwater: Length) -> Ratio:
+    """Share of its free flow that still passes a lip over whose crest the water below stands.
+
+    ``Q / Qf = (1 - (H2 / H1)**1.5)**0.385``
+
+    Measured on thin plates. Slabs and boulders hold out longer: from this their head comes out on the high side.
+
+    head       H1  water over the crest a little upstream
+    tailwater  H2  water over the crest below, less than H1
+    """
+    return (1 - (tailwater / head) ** 1.5) ** DROWNED_POWER
 
 
 @published(source="rouse-1936", place="end depth of a free overfall from a level bed")

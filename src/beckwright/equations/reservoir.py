@@ -1,8 +1,23 @@
 """The covered reservoir: what it holds, how long it lasts, and what presses on it from above, below and the side."""
+# mypy: no-warn-return-any
+
+import numpy as np
 
 from beckwright.base.constants import STANDARD_GRAVITY, WATER_DENSITY
 from beckwright.base.published import Grade, published
-from beckwright.base.quantities import Area, Duration, Force, Length, LossRate, Pressure, Ratio, UnitWeight, Volume
+from beckwright.base.quantities import (
+    Area,
+    Duration,
+    Flow,
+    Force,
+    Length,
+    LossRate,
+    Pressure,
+    Ratio,
+    UnitWeight,
+    Velocity,
+    Volume,
+)
 
 
 @published(source="definition", place="volume of the voids")
@@ -146,3 +161,59 @@ def useful_water(rested: Volume, least: Volume) -> Volume:
     least   Wm  held at the pump's least level
     """
     return rested - least
+
+
+@published(source="boussinesq-1885", place="elastic ground, under the middle of a loaded rectangle")
+def patch_pressure(force: Force, contact_length: Length, contact_width: Length, cover: Length) -> Pressure:
+    """Pressure under the very middle of a wheel or foot, as elastic ground carries it down.
+
+    ``p = 2 P / (pi a b) (atan(m n / r) + m n (1 / (1 + m**2) + 1 / (1 + n**2)) / r),
+    m = a / (2 z), n = b / (2 z), r = (1 + m**2 + n**2)**0.5``
+
+    force           P  of one wheel or foot
+    contact_length  a  length of its patch
+    contact_width   b  width of its patch
+    cover           z  depth of the cover
+    """
+    m, n = contact_length / (2 * cover), contact_width / (2 * cover)
+    r = (1 + m**2 + n**2) ** 0.5
+    share = np.arctan(m * n / r) + m * n * (1 / (1 + m**2) + 1 / (1 + n**2)) / r
+    return 2 / np.pi * share * force / (contact_length * contact_width)
+
+
+@published(source="definition", place="velocity times area")
+def slot_velocity(flow: Flow, area: Area) -> Velocity:
+    """Velocity of the water through the slots of a chamber.
+
+    ``V = Q / A``
+
+    flow  Q  to the pump
+    area  A  of all slots under water
+    """
+    return flow / area
+
+
+@published(source="definition", place="one sheet round a block, and one for each of its two ends, with laps")
+def wrap_area(length: Length, width: Length, height: Length, lap: Length) -> Area:
+    """Geotextile round a block of crates.
+
+    ``A = (2 (b + h) + s) (l + 2 s) + 2 (b + 2 s) (h + 2 s)``
+
+    length  l  of the block
+    width   b  of the block
+    height  h  of the block
+    lap     s  of one sheet over the next
+    """
+    return (2 * (width + height) + lap) * (length + 2 * lap) + 2 * (width + 2 * lap) * (height + 2 * lap)
+
+
+@published(source="definition", place="velocity times area, solved for the area")
+def slot_area(flow: Flow, velocity: Velocity) -> Area:
+    """Area of slots through which the water runs no faster than wanted.
+
+    ``A = Q / V``
+
+    flow      Q  to the pump
+    velocity  V  through the slots
+    """
+    return flow / velocity

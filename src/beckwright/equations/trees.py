@@ -39,3 +39,14 @@ def combined_stem_many(mean: Length, count: Ratio) -> Length:
     count  n   how many there are
     """
     return np.sqrt(count) * mean
+
+
+@published(source="bs-5837", place="4.6.1: the root protection area is that of the circle")
+def root_area(radius: Length) -> Area:
+    """Ground inside a root circle.
+
+    ``A = pi r**2``
+
+    radius  r  of the circle
+    """
+    return np.pi * radius**2

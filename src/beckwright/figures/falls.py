@@ -21,7 +21,15 @@ from beckwright.equations.drops import (
     tailwater_depth,
     toe_depth,
 )
-from beckwright.equations.lips import HEAD_ADDITION, flow_share, lip_flow, lip_width, sloping_lip_flow
+from beckwright.equations.lips import (
+    HEAD_ADDITION,
+    drowned_share,
+    flow_share,
+    lip_flow,
+    lip_head,
+    lip_width,
+    sloping_lip_flow,
+)
 from beckwright.equations.open_channel import specific_energy
 from beckwright.equations.pump import hydraulic_power
 from beckwright.equations.sound import louder_by
@@ -51,9 +59,11 @@ def fall_figures(job: Job, water: Water, falls: tuple[Fall, ...], main: str) -> 
         if fall.sheet is not None:
             yield from _steps(job, fall, fall.sheet)
             largest = int(np.argmax(water.flows))
+            yield from _drowned(job, water, fall, fall.sheet, largest)
             yield from _lands(job, water, fall, fall.sheet, largest)
             yield from _jumps(job, water, fall, fall.sheet, largest)
-            yield from _loses(job, water, fall, fall.sheet, largest)
+            loses = _loses_drowned if fall.lip.tailwater[MIDDLE, largest] >= 0 else _loses
+            yield from loses(job, water, fall, fall.sheet, largest)
 
 
 def _sheet_breaks_free(job: Job, water: Water, fall: Fall) -> Iterator[Figure]:
@@ -171,6 +181,52 @@ def _steps(job: Job, fall: Fall, sheet: Sheet) -> Iterator[Figure]:
             f"Critical depth in drops at which sheets begin to skim, {name}, by {law.source.split('-')[0]}",
             law(sheet.steps.slope),
             by(law, step_slope=(sheet.steps.slope, dotted("fall", name, "step_slope"))),
+        )
+
+
+def _drowned(job: Job, water: Water, fall: Fall, sheet: Sheet, number: int) -> Iterator[Figure]:
+    """Where the water below may stand over the crest; what the lip then passes, where its middle is drowned."""
+    if not sheet.drowned[number]:
+        return
+    lip, flow, row = fall.lip, water.names[number], LIP_COEFFICIENTS[fall.lip.kind]
+    stem, where = dotted("fall", lip.name, flow), f"{lip.name} at {flow}"
+    head, below = float(lip.head[MIDDLE, number]), float(lip.tailwater[MIDDLE, number])
+    yield told(
+        f"{stem}.water_below",
+        f"Water below over the crest of {where}",
+        below,
+        "m",
+        ends=ends_of(lip.tailwater[:, number]),
+        source="levels",
+        note="less than 0 where it stands under the crest",
+        grade=row.grade,
+    )
+    if below > 0:
+        yield worked(
+            job,
+            f"{stem}.free_head",
+            f"Water over the crest of {where} if it were free",
+            lip.free[MIDDLE, number],
+            by(
+                lip_head,
+                unit_flow=(float(lip.unit_flow[number]), f"{dotted('lip', lip.name, flow)}.unit_flow"),
+                coefficient=(row.amount, f"table: lips, {lip.kind}"),
+            ),
+            ends=ends_of(lip.free[:, number]),
+            grade=row.grade,
+        )
+        yield worked(
+            job,
+            f"{stem}.share_left",
+            f"Share of its free flow that {where} passes drowned",
+            drowned_share(head, below),
+            by(
+                drowned_share,
+                head=(head, f"{dotted('lip', lip.name, flow)}.head"),
+                tailwater=(below, f"{stem}.water_below"),
+            ),
+            grade=row.grade,
+            note="proves the head: times what the lip passes freely under it, it is the flow",
         )
 
 
@@ -361,6 +417,27 @@ def _loses(job: Job, water: Water, fall: Fall, sheet: Sheet, number: int) -> Ite
         ),
         grade=DROP_LAW.grade,
     )
+
+
+def _loses_drowned(_: Job, water: Water, fall: Fall, sheet: Sheet, number: int) -> Iterator[Figure]:
+    """No sheet and no jump: what goes is the head less the water below."""
+    lip, flow, spent = fall.lip, water.names[number], sheet.spent
+    stem, where = dotted("fall", lip.name, flow), f"{lip.name}, drowned, at {flow}"
+    grade = LIP_COEFFICIENTS[lip.kind].grade
+    for key, label, amount, unit in (
+        ("energy", f"Energy over the floor below {where}", spent.energy[number], "m"),
+        ("tailwater_lost", f"Share of the energy lost at {where}", spent.in_all[number], "1"),
+        ("heating", f"Power lost at {where}", spent.heating[number], "W"),
+    ):
+        yield told(
+            f"{stem}.{key}",
+            label,
+            amount,
+            unit,
+            source="levels",
+            note="head over the crest against the water below over it; speeds left out",
+            grade=grade,
+        )
 
 
 def _louder(job: Job, water: Water, fall: Fall, number: int, main: str) -> Figure:

@@ -1,4 +1,4 @@
-"""Figures of the course, its edges and the trees beside it."""
+"""Figures of the course, its edges and what stands beside it."""
 
 from collections.abc import Iterator
 
@@ -8,15 +8,13 @@ from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
 from beckwright.compose import Design
 from beckwright.equations.lining import edge_over_water
-from beckwright.equations.trees import combined_stem, combined_stem_many, root_radius
 from beckwright.figures.make import by, told, worked
-from beckwright.stages.surroundings import RootCircle
+from beckwright.figures.site import site_figures
 from beckwright.stages.water.beds import HIGH
-from beckwright.tables.trees import ROOT_RADIUS_CAP
 
 
 def ground_figures(design: Design) -> Iterator[Figure]:
-    """Length, fall, freeboard, root circles."""
+    """Length, fall, freeboard, and the surroundings."""
     course = design.course
     yield told("course.length", "Length of the course", course.length, "m", source="sum of the reaches")
     yield told(
@@ -24,8 +22,7 @@ def ground_figures(design: Design) -> Iterator[Figure]:
     )
     yield told("course.end_level", "Bed at the lower end", course.end_level, "m", source="source lip less the fall")
     yield from _freeboards(design)
-    for circle in design.surroundings.circles:
-        yield from _circle(design, circle)
+    yield from site_figures(design)
 
 
 def _freeboards(design: Design) -> Iterator[Figure]:
@@ -58,40 +55,3 @@ def _freeboards(design: Design) -> Iterator[Figure]:
 def at_level(levels: np.ndarray[tuple[int, ...], np.dtype[np.float64]], station: int) -> float:
     """One level as a plain number."""
     return float(levels[station])
-
-
-def _circle(design: Design, circle: RootCircle) -> Iterator[Figure]:
-    tree, stem = circle.tree, f"trees.{dotted(circle.tree.name)}.stem"
-    if len(tree.stems) == 1:
-        yield told(stem, f"Stem of {tree.species} {tree.name}", circle.stem, "m", source="job: trees")
-    elif len(tree.stems) < 6:
-        squares = sum(each**2 for each in tree.stems)
-        yield worked(
-            design.job,
-            stem,
-            f"One stem for {tree.species} {tree.name}",
-            circle.stem,
-            by(combined_stem, squares=(squares, "job: trees")),
-        )
-    else:
-        mean = sum(tree.stems) / len(tree.stems)
-        yield worked(
-            design.job,
-            stem,
-            f"One stem for {tree.species} {tree.name}",
-            circle.stem,
-            by(combined_stem_many, mean=(mean, "job: trees"), count=(len(tree.stems), "job: trees")),
-        )
-    name, label = f"trees.{dotted(tree.name)}.root_radius", f"Root circle of {tree.species} {tree.name}, radius"
-    if circle.radius < 12 * circle.stem:
-        yield told(
-            name,
-            label,
-            circle.radius,
-            "m",
-            source=f"{ROOT_RADIUS_CAP.source}, {ROOT_RADIUS_CAP.place}",
-            note="at its cap",
-            grade=Grade.PUBLISHED,
-        )
-    else:
-        yield worked(design.job, name, label, circle.radius, by(root_radius, stem=(circle.stem, stem)))

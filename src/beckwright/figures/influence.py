@@ -5,14 +5,15 @@ No derivative is taken by hand, so no figure can be forgotten and no chain of in
 
 from collections.abc import Callable, Iterator
 from dataclasses import fields, is_dataclass, replace
+from itertools import chain
 from typing import Annotated, Any, get_args, get_origin
 
 import numpy as np
 
 from beckwright.base.values import value
 from beckwright.base.words import share
-from beckwright.compose import Design, design
-from beckwright.figures import figures_of
+from beckwright.compose import Design, Works, design
+from beckwright.figures import figures_of, figures_of_works
 from beckwright.job.model import Job
 
 NUDGE = 0.10
@@ -20,7 +21,17 @@ NUDGE = 0.10
 LEVEL_NUDGE = 0.010
 """A level has no meaningful share of itself; it is changed by this much, m."""
 
-_PASSED_OVER = {"survey", "title", "site.trees", "site.services", "site.boundaries", "course.line", "route.line"}
+_PASSED_OVER = {
+    "survey",
+    "title",
+    "planting.pockets",
+    "site.trees",
+    "site.services",
+    "site.boundaries",
+    "course.line",
+    "route.line",
+    "electrics",
+}
 
 Path = tuple[str | int, ...]
 
@@ -70,8 +81,9 @@ def influences(
 
 
 def amount_of(designed: Design, name: str) -> float | None:
-    """Amount of a figure, or None where this design has no such figure."""
-    return next((figure.amount for figure in figures_of(designed) if figure.name == name), None)
+    """Amount of a figure of a design or its works, or None where there is no such figure."""
+    every = chain(figures_of(designed), figures_of_works(Works(designed)))
+    return next((figure.amount for figure in every if figure.name == name), None)
 
 
 def key_of(job: Job, path: Path) -> str:

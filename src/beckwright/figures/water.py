@@ -8,7 +8,7 @@ from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
 from beckwright.base.quantities import FloatArray
 from beckwright.compose import Design
-from beckwright.equations.lips import brink_depth, lip_head
+from beckwright.equations.lips import brink_depth, drowned_share, lip_head
 from beckwright.equations.open_channel import (
     critical_depth,
     flow_carried,
@@ -25,6 +25,8 @@ from beckwright.equations.resistance import rice_riprap_n, strickler_n, variable
 from beckwright.equations.stone_layer import ergun_velocity, layer_flow, rough_grain_velocity, share_shown
 from beckwright.equations.water import water_viscosity
 from beckwright.figures.make import by, told, worked
+from beckwright.job.model import Job
+from beckwright.stages.water import LipWater
 from beckwright.stages.water.beds import HIGH, LOW, MIDDLE
 from beckwright.stages.water.hidden import exchange_length, open_stone, sill_spacing
 from beckwright.stages.water.runs import RunWater
@@ -384,7 +386,7 @@ def _lips(design: Design, number: int) -> Iterator[Figure]:
     flow, total, job = design.water.names[number], float(design.water.flows[number]), design.job
     for lip in design.water.lips:
         stem, where = f"lip.{dotted(lip.name)}.{dotted(flow)}", f"{lip.name} at {flow}"
-        across, row = float(lip.unit_flow[number]), LIP_COEFFICIENTS[lip.kind]
+        across = float(lip.unit_flow[number])
         yield worked(
             job,
             f"{stem}.unit_flow",
@@ -393,20 +395,7 @@ def _lips(design: Design, number: int) -> Iterator[Figure]:
             by(unit_flow, flow=(total, f"job: flows.{flow}"), width=(lip.width, "job: lip_width_mm")),
         )
         if lip.head[MIDDLE, number] > 0:
-            yield worked(
-                job,
-                f"{stem}.head",
-                f"Water over the crest a little upstream of {where}",
-                lip.head[MIDDLE, number],
-                by(
-                    lip_head,
-                    unit_flow=(across, f"{stem}.unit_flow"),
-                    coefficient=(row.amount, f"table: lips, {lip.kind}"),
-                ),
-                ends=ends_of(lip.head[:, number]),
-                grade=row.grade,
-                note=row.place,
-            )
+            yield _head(job, lip, number, stem, where)
         critical = critical_depth(across)
         yield worked(
             job,
@@ -422,6 +411,37 @@ def _lips(design: Design, number: int) -> Iterator[Figure]:
             lip.brink[number],
             by(brink_depth, critical_depth=(critical, f"{stem}.critical")),
         )
+
+
+def _head(job: Job, lip: LipWater, number: int, stem: str, where: str) -> Figure:
+    """Head on a lip: by its law where free, by trial where the middle of its band is drowned."""
+    row, head = LIP_COEFFICIENTS[lip.kind], lip.head[:, number]
+    label = f"Water over the crest a little upstream of {where}"
+    if lip.tailwater[MIDDLE, number] > 0:
+        return told(
+            f"{stem}.head",
+            label,
+            float(head[MIDDLE]),
+            "m",
+            ends=ends_of(head),
+            source=f"{drowned_share.source}, {drowned_share.place}",
+            note="drowned: found by trial, so that the lip's law and the share left to it pass the flow",
+            grade=row.grade,
+        )
+    return worked(
+        job,
+        f"{stem}.head",
+        label,
+        head[MIDDLE],
+        by(
+            lip_head,
+            unit_flow=(float(lip.unit_flow[number]), f"{stem}.unit_flow"),
+            coefficient=(row.amount, f"table: lips, {lip.kind}"),
+        ),
+        ends=ends_of(head),
+        grade=row.grade,
+        note=row.place,
+    )
 
 
 def _pools(design: Design, number: int) -> Iterator[Figure]:

@@ -10,6 +10,7 @@ from beckwright.tables.practice import FLOAT_SWITCH_RISE
 
 CELL: Length = 0.25
 TOLERANCE: Ratio = 2e-3
+ROUGHEST: Ratio = 0.05
 
 
 @value
@@ -52,7 +53,7 @@ def _numbers(design: Design, asked: Asked) -> list[Problem]:
     pit = design.reservoir.pit
     limits = (
         ("cell", asked.cell, 0.01, 5.0, " m"),
-        ("tolerance", asked.tolerance, 1e-8, 0.05, ""),
+        ("tolerance", asked.tolerance, 1e-8, ROUGHEST, ""),
         ("restart_rise", asked.restart_rise, 0.0, 5.0, " m"),
         ("missing", asked.missing, 0.0, asked.larger * max(pit.held(pit.rested), 0.0), " m3"),
         ("larger", asked.larger, 1e-3, 1e3, ""),

@@ -1,16 +1,18 @@
 """The findings of the steady design and of its films, as one list that says nothing twice."""
 
 from beckwright.base.findings import Finding
-from beckwright.compose import Design
+from beckwright.compose import Design, Works
 
 TOLD_BETTER = frozenset({"runs-dry-at-start", "first-fill", "float-level"})
 """What the steady design judges from volumes alone and the film from the second it happens."""
 
 
-def all_findings(design: Design, told: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    """Findings of the design and its films, the heaviest first; the films' stand in for the steady ones they better.
+def all_findings(design: Design, told: tuple[Finding, ...], works: Works) -> tuple[Finding, ...]:
+    """Findings of the design, its films and its works, the heaviest first.
+
+    The films' stand in for the steady ones they better.
 
     told  as ``film_findings`` gives them
     """
     steady = [finding for finding in design.findings if finding.code not in TOLD_BETTER]
-    return tuple(sorted([*told, *steady], key=lambda finding: -finding.severity))
+    return tuple(sorted([*told, *steady, *works.findings], key=lambda finding: -finding.severity))

@@ -30,8 +30,8 @@ _TELL_EVERY = 25
 _REACHED = 1e-7
 """A volume this near to what switches is there, m3: a tenth of a millilitre."""
 
-_SMALL, _LARGE = 1e-3, 0.05
-"""An error is measured against what a node holds, but against no less and no more than this, m3."""
+_SMALL, _LARGE = 0.01, 0.05
+"""An error is measured against what a node holds, but no more than ``_LARGE``, m3, and this depth over its plan, m."""
 
 _SETTLED = 5e-3
 """Steady when every node hands on what is pumped, but for this share."""
@@ -42,7 +42,7 @@ _DRAINED = 1e-4
 _STALLED = 0.02
 """A pump that gives less than this share of what it gave at the rest level, and sinks still, has stalled."""
 
-_HOSE, _BOX, _RESERVOIR, _SPILT = 0, 1, -2, -1
+_HOSE, _BOX, _FOOT, _RESERVOIR, _SPILT = 0, 1, -3, -2, -1
 
 
 @value
@@ -114,7 +114,8 @@ class _March:
 
         self.factor, self.solve = dgttrf, dgttrs
         self.pumping, self.rules, self.progress = pumping, rules, progress
-        self.rates = Rates(nodes, pumping.overflow)
+        self.rates, self.given = Rates(nodes, pumping.overflow), pumping.reader()
+        self.most, self.small = self.given(pumping.rested), _SMALL * nodes.length * nodes.width
         self.held, self.highest = held, highest
         self.running, self.dry = rules.running, False
         self.full = self._hose_is_full()
@@ -147,7 +148,7 @@ class _March:
         return gains
 
     def _pumped(self, held: FloatArray) -> Flow:
-        return self.pumping.at(held[_RESERVOIR]) if self.running else 0.0
+        return self.given(held[_RESERVOIR]) if self.running else 0.0
 
     def _advance(self, now: Water, gains: FloatArray) -> Water:
         """One step that keeps the tolerance; gives back the water at its end."""
@@ -189,7 +190,7 @@ class _March:
 
     def _worst(self, after: FloatArray, error: FloatArray) -> Ratio:
         """The largest error of a node over what it may be. Hose and spilt water follow from the rest."""
-        allowed = self.rules.tolerance * (_SMALL + np.minimum(np.abs(after), _LARGE))
+        allowed = self.rules.tolerance * (self.small + np.minimum(np.abs(after), _LARGE))
         return float((error / allowed)[_BOX:_SPILT].max())
 
     def _longest(self, gains: FloatArray) -> Duration:
@@ -226,17 +227,22 @@ class _March:
 
     def _ended(self, flow: FloatArray, gains: FloatArray) -> str:
         """Why the film is over, or nothing."""
-        stirring = float(np.abs(gains[:_SPILT]).sum())
-        pumped, most = self._pumped(self.held), self.pumping.at(self.pumping.rested)
-        if self.running and pumped <= _STALLED * most and gains[_RESERVOIR] <= 0.0:
-            return "stalls"
-        if self.running and self.full and np.abs(flow[_BOX:_RESERVOIR] - pumped).max() <= _SETTLED * pumped:
-            return "steady"
-        if not self.running and stirring <= _DRAINED * most:
+        if self.running:
+            pumped = self._pumped(self.held)
+            if pumped <= _STALLED * self.most and gains[_RESERVOIR] <= 0.0:
+                return "stalls"
+            if self.full and self._settled(flow, pumped):
+                return "steady"
+        elif np.abs(gains[:_SPILT]).sum() <= _DRAINED * self.most:
             return "stays off" if self.dry else "drained"
         if len(self.cut_outs) >= CUT_OUTS_AT_MOST:
             return "cuts out again and again"
         return "time is up" if self.seconds >= self.rules.until - _LEAST_STEP else ""
+
+    def _settled(self, flow: FloatArray, pumped: Flow) -> bool:
+        """Whether all nodes hand on what is pumped; the foot, last to do so, is asked first."""
+        allowed = _SETTLED * pumped
+        return bool(abs(flow[_FOOT] - pumped) <= allowed and np.abs(flow[_BOX:_FOOT] - pumped).max() <= allowed)
 
     def _keep(self, now: Water) -> None:
         self.frames.append((self.seconds, self.held, now.flow, self._pumped(self.held)))

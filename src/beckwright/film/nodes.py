@@ -2,7 +2,9 @@
 
 Each node hands water to the next one only. A run is cut at its sills: what ends at a lip, a sill, a pool or the foot
 of the course has its last node there, so a drop never lies inside the grid. Nodes of a run stand ``cell`` apart or
-closer, half a cell at either end, so the water they hold is exact for a level surface.
+closer, each for half of the way to its neighbours, so the water they hold is exact for a level surface. Where all water
+comes up from between the stones, or sinks in, the last cell is cut in three: there a trickle's surface bends within a
+few stones' width.
 """
 
 from dataclasses import replace
@@ -28,6 +30,12 @@ from beckwright.job.model import Pool, Step
 from beckwright.stages.course import Stretch
 from beckwright.stages.water.hidden import controls_of, exchange_length, share_sunk
 from beckwright.stages.water.runs import RunWater
+
+FINE_ENDS = np.array([0.25, 0.5])
+"""Where in the first cell of a stony piece more nodes stand, and in the last from its end, as shares of a cell."""
+
+SHORT: Length = 3.0
+"""A piece shorter than this is cut twice as fine: its two ends, where a face cannot lean, are more of it."""
 
 Kind = Literal["hose", "box", "run", "pool", "reservoir", "spilt"]
 
@@ -83,7 +91,7 @@ class Nodes:
     fixed    gradient of a face that has no next level to look at, else 0
     scale    1 / distance along the bed, 0 there
     level    share of the gradient below which a surface counts as all but level
-    rows     (m, s) flow by the root of the depth
+    rows     (k, s) flow by the root of the depth, each once; row (m,) which of them is a node's
     lips     source and steps
     """
 
@@ -106,6 +114,7 @@ class Nodes:
     viscous: FloatArray
     inertial: FloatArray
     rows: FloatArray
+    row: IntArray
     run: IntArray
     lips: tuple[Passage, ...]
 
@@ -138,7 +147,7 @@ def cut(design: Design, end: int, cell: Length) -> Nodes:
     """Cut the loop of a design into nodes.
 
     end   which end of the band: low, middle or high depth
-    cell  farthest apart two nodes of a run may stand, m
+    cell  farthest apart two nodes of a run may stand, m; half of it in a piece shorter than ``SHORT``
     """
     nodes: list[Node] = [_store("hose", 0.0), _box(design, end)]
     lips = [Passage(name=design.water.lips[0].name, chainage=0.0, node=1)]
@@ -162,6 +171,7 @@ def _lay_out(nodes: list[Node], lips: tuple[Passage, ...]) -> Nodes:
     apart, upright, gradient = each("apart"), each("upright"), each("gradient")
     inner = apart > 0
     stone, voids = each("stone"), each("voids")
+    rows = {id(node.row): node.row for node in nodes}
     return Nodes(
         kinds=tuple(node.kind for node in nodes),
         chainage=each("chainage"),
@@ -181,7 +191,8 @@ def _lay_out(nodes: list[Node], lips: tuple[Passage, ...]) -> Nodes:
         layer=each("share") * each("width"),
         viscous=each("viscous"),
         inertial=each("inertial"),
-        rows=np.array([node.row for node in nodes]),
+        rows=np.array(list(rows.values())),
+        row=np.array([list(rows).index(id(node.row)) for node in nodes]),
         run=np.array([node.run for node in nodes]),
         lips=lips,
     )
@@ -265,26 +276,38 @@ def _run(design: Design, water: RunWater, end: int, cell: Length) -> list[Node]:
 
 def _piece(design: Design, water: RunWater, plain: Node, ends: tuple[Length, Length], cell: Length) -> list[Node]:
     """Nodes between two sills, or a sill and an end: half a cell at either end, the last with nothing hidden."""
-    stretch = water.stretch
-    start, stop = ends
-    count = max(1, int(np.ceil((stop - start) / cell - 1e-9)))
-    at, apart = np.linspace(start, stop, count + 1), (stop - start) / count
+    stretch, stone = water.stretch, water.run.bed.depth
+    at = _places(ends, cell, fine_ends=stone > 0.0)
+    apart = np.append(np.diff(at), 0.0)
+    length = (apart + np.append(0.0, apart[:-1])) / 2
     share = share_sunk(
-        at[:-1] + apart / 2,
-        controls_of(design.course, stretch),
-        exchange_length(water.run.bed.depth, stretch.slope),
+        at[:-1] + apart[:-1] / 2, controls_of(design.course, stretch), exchange_length(stone, stretch.slope)
     )
+    # Water comes up, or sinks in, within no less than the stones' depth: the slope's part of the exchange length.
+    share = np.append(np.maximum(share, min(stretch.slope, 1.0) if stone > 0.0 else 0.0), 0.0)
     return [
         replace(
             plain,
             chainage=float(x),
-            length=apart / 2 if number in (0, count) else apart,
+            length=float(length[number]),
             top=stretch.bed_start - stretch.slope * (float(x) - stretch.start),
-            apart=apart if number < count else 0.0,
-            share=plain.share * float(share[number]) if number < count else 0.0,
+            apart=float(apart[number]),
+            share=plain.share * float(share[number]),
         )
         for number, x in enumerate(at)
     ]
+
+
+def _places(ends: tuple[Length, Length], cell: Length, *, fine_ends: bool) -> Lengths:
+    """Where the nodes of a piece stand: even cells, the first and the last cut to a half and two quarters if asked."""
+    start, stop = ends
+    finest = cell / 2 if stop - start < SHORT else cell
+    count = max(1, int(np.ceil((stop - start) / finest - 1e-9)))
+    cells = np.arange(count + 1.0)
+    if fine_ends:
+        cells = np.unique(np.concatenate([cells, FINE_ENDS, count - FINE_ENDS]))
+    places: Lengths = np.interp(cells, [0.0, count], [start, stop])
+    return places
 
 
 def _foot(design: Design, water: RunWater, last: Node, eased: Ratio, end: int) -> Node:

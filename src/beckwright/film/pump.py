@@ -1,6 +1,7 @@
 """What pump and hose give at every level in the reservoir, tabled once before the march."""
 
 from bisect import bisect_right
+from collections.abc import Callable
 
 import numpy as np
 
@@ -47,10 +48,20 @@ class Pumping:
 
     def at(self, water: Volume) -> Flow:
         """Flow while the reservoir holds ``water``."""
-        row = min(max(bisect_right(self.held, water), 1), len(self.held) - 1)
-        below, above = self.held[row - 1], self.held[row]
-        part = min(max((water - below) / (above - below), 0.0), 1.0)
-        return float(self.flow[row - 1] + part * (self.flow[row] - self.flow[row - 1]))
+        return self.reader()(water)
+
+    def reader(self) -> Callable[[Volume], Flow]:
+        """``at`` for who asks often: the table laid out once, so that a question takes less than a microsecond."""
+        held, flow = self.held.tolist(), self.flow.tolist()
+        last = len(held) - 1
+
+        def at(water: Volume) -> Flow:
+            row = min(max(bisect_right(held, water), 1), last)
+            part = min(max((water - held[row - 1]) / (held[row] - held[row - 1]), 0.0), 1.0)
+            given: Flow = flow[row - 1] + part * (flow[row] - flow[row - 1])
+            return given
+
+        return at
 
     def level(self, water: FloatArray) -> Levels:
         """Levels at which the reservoir holds ``water``, same shape."""

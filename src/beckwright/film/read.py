@@ -13,10 +13,13 @@ from beckwright.film.pump import FLAT_OUT, Pumping
 from beckwright.film.values import NEVER, Film, LipTime, RunWave
 
 FIRST, HALF, LAST = 0.01, 0.5, 0.9
-STEADY = 0.95
+STEADY, SUNK = 0.95, 0.99
 
 _CREEPS = 1e-6
 """Water slower than this is not running, m/s."""
+
+_STAYS = 1e-4
+"""A level that changes by less than this stays, m."""
 
 _NO_FLOW = 1e-12
 _RESERVOIR, _SPILT = -2, -1
@@ -30,7 +33,6 @@ def read_film(
     over, under = np.maximum(held - nodes.full, 0.0), np.minimum(held, nodes.full)
     runs, reservoir, back = nodes.in_runs, held[:, _RESERVOIR], taken.flow[:, nodes.foot]
     level = pumping.level(reservoir)
-    lowest, highest = int(np.argmin(level)), int(np.argmax(level))
     change = _change(nodes, taken, pumping)
     faces = np.arange(1, nodes.foot + 1)
     reached = passing(taken, faces, change, LAST if asked.story == "stop" else HALF)
@@ -69,10 +71,10 @@ def read_film(
         back_first=float(firsts[-1]),
         back_half=float(halves[-1]),
         steady=_drained(seconds, held) if asked.story == "stop" else _steady(taken, back),
-        lowest=float(level[lowest]),
-        lowest_at=float(seconds[lowest]),
-        highest=float(level[highest]),
-        highest_at=float(seconds[highest]),
+        lowest=float(level.min()),
+        lowest_at=_sunk(seconds, level[0] - level),
+        highest=float(level.max()),
+        highest_at=_sunk(seconds, level - level[0]),
         borrowed=float(reservoir[0] - reservoir.min()),
         cut_outs=taken.cut_outs,
         stall=pumping.stall,
@@ -117,6 +119,19 @@ def _steady(taken: Taken, back: FloatArray) -> Duration:
     last = int(np.flatnonzero(off > 1.0)[-1])
     way = (off[last] - 1.0) / (off[last] - off[last + 1])
     return float(taken.seconds[last] + way * (taken.seconds[last + 1] - taken.seconds[last]))
+
+
+def _sunk(seconds: FloatArray, change: FloatArray) -> Duration:
+    """When a level has come all but a hundredth of the most it changes; at once where it stays as it is.
+
+    The last hundredth is crept to, and says more of the march than of the water.
+    """
+    wanted = SUNK * float(change.max())
+    if wanted <= SUNK * _STAYS:
+        return 0.0
+    number = int((change >= wanted).argmax())
+    part = (wanted - change[number - 1]) / (change[number] - change[number - 1])
+    return float(seconds[number - 1] + part * (seconds[number] - seconds[number - 1]))
 
 
 def _drained(seconds: FloatArray, held: FloatArray) -> Duration:

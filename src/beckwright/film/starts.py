@@ -91,7 +91,7 @@ def _uniform(nodes: Nodes, flow: Flow) -> FloatArray:
     depth = np.array(
         [
             np.interp(shown, row * root, depths())
-            for shown, row, root in zip(flow - hidden, nodes.rows, np.sqrt(gradient), strict=True)
+            for shown, row, root in zip(flow - hidden, nodes.rows[nodes.row], np.sqrt(gradient), strict=True)
         ]
     )
     among = np.where(hidden < flow, nodes.stone, flow / np.maximum(nodes.layer * speed, 1e-12))

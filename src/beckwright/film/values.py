@@ -64,7 +64,7 @@ class Film:
     lips        source and steps
     back_first, back_half  1 % and half of the flow at the lower end
     steady      when 95 % of what is pumped comes back for good; at a stop, when 90 % of what comes back has
-    lowest, highest  of the reservoir, and when
+    lowest, highest  of the reservoir; lowest_at, highest_at  when it has come all but a hundredth of the way there
     borrowed    most that was ever taken out of the reservoir, less what it started with
     cut_outs    when the pump ran out of water
     stall       level at which the pump, at its speed, lifts nothing

@@ -13,6 +13,9 @@ from beckwright.job.convert import job_from
 from beckwright.job.model import Climate, Job
 from beckwright.job.tables import read_climate, read_edges, read_hoses, read_pumps, read_survey
 from beckwright.job.tables.files import MEGABYTE, take_text
+from beckwright.job.tables.prices import read_prices
+from beckwright.job.tables.quote import read_quote
+from beckwright.job.tables.tasks import read_tasks
 from beckwright.job.wording.keylines import Path as KeyPath
 from beckwright.job.wording.keylines import key_lines
 from beckwright.job.wording.sentences import place_of, problems_from
@@ -27,7 +30,7 @@ Parts = dict[str, Any]
 
 
 def read_job(folder: Path | str) -> Job:
-    """Read a job folder: job.toml, survey.csv, pumps.csv, hoses.csv, and climate.csv and edges.csv where they are.
+    """Read a job folder: job.toml, survey.csv, pumps.csv, hoses.csv, and its other tables where they are.
 
     Raises ``JobError`` with every problem of all the files, each with its file, line and key.
     """
@@ -53,6 +56,9 @@ def read_job(folder: Path | str) -> Job:
         hoses=parts["hoses"],
         climate=tables["climate_months"],
         edges=tables["edges"],
+        own_tasks=parts.get("own_tasks", ()),
+        price_list=parts["price_list"],
+        quote=parts["quote"],
     )
 
 
@@ -96,6 +102,9 @@ def _tables(folder: Path, parts: Parts, lines: dict[KeyPath, int], problems: lis
         "hoses": read_hoses(folder / "hoses.csv", problems),
         "climate_months": _climate(folder / "climate.csv", parts, lines, problems),
         "edges": read_edges(folder / "edges.csv", problems) if (folder / "edges.csv").exists() else None,
+        "price_list": read_prices(folder / "prices.csv", problems) if (folder / "prices.csv").exists() else (),
+        "quote": read_quote(folder / "quote.csv", problems) if (folder / "quote.csv").exists() else (),
+        "own_tasks": read_tasks(folder / "tasks.csv", problems) if (folder / "tasks.csv").exists() else None,
     }
     return {name: table for name, table in read.items() if table is not None}
 

@@ -47,6 +47,7 @@ class Stations:
     reach  number of the stretch each station belongs to
     bed    top of the stones; in a pool, its floor
     rim    what edges are measured from: the bed of a run, the rim of a pool
+    fill_left, fill_right  made ground under each edge that stands over the ground, from where the topsoil was stripped
     """
 
     chainage: Lengths
@@ -63,6 +64,8 @@ class Stations:
     edge_right: Levels
     ground_left: Levels
     ground_right: Levels
+    fill_left: Lengths
+    fill_right: Lengths
     settled_left: Levels
     settled_right: Levels
     surveyed: BoolArray
@@ -95,15 +98,17 @@ class SetOutCourse:
         return tuple(stretch for stretch in self.stretches if isinstance(stretch.reach, kind))
 
 
-def set_out_course(course: Course, source: Source, layers: Layers, ground: Ground) -> SetOutCourse:
-    """Place every reach by chainage and read the levels at every station."""
+def set_out_course(
+    course: Course, source: Source, layers: Layers, ground: Ground, topsoil: Length = 0.0
+) -> SetOutCourse:
+    """Place every reach by chainage and read the levels at every station; fill begins ``topsoil`` under the ground."""
     stretches = _place(course.reaches, source.lip_level)
     length = stretches[-1].end
     alignment = smooth_line(course.line, length)
     return SetOutCourse(
         alignment=alignment,
         stretches=stretches,
-        stations=_read_stations(course, layers, ground, alignment, stretches),
+        stations=_read_stations(course, layers, ground, topsoil, alignment, stretches),
         length=length,
         fall=source.lip_level - stretches[-1].bed_end,
         side_slope=course.side_slope,
@@ -135,7 +140,12 @@ def _place(reaches: tuple[Reach, ...], level: Level) -> tuple[Stretch, ...]:
 
 
 def _read_stations(
-    course: Course, layers: Layers, ground: Ground, alignment: Alignment, stretches: tuple[Stretch, ...]
+    course: Course,
+    layers: Layers,
+    ground: Ground,
+    topsoil: Length,
+    alignment: Alignment,
+    stretches: tuple[Stretch, ...],
 ) -> Stations:
     shot = () if course.measured_edges is None else tuple(course.measured_edges.chainages.tolist())
     chainage, reach = _chainages(stretches, shot)
@@ -146,6 +156,10 @@ def _read_stations(
     to_left, to_right = (width / 2 + course.side_slope * (edge - rim) for edge in (left, right))
     banks = (points, alignment.beside(chainage, to_left), alignment.beside(chainage, -to_right))
     (level, ground_left, ground_right), surveyed = _ground_at(ground, banks, chainage)
+    fill_left, fill_right = (
+        np.where(edge > beside, edge - beside + topsoil, 0.0)
+        for edge, beside in ((left, ground_left), (right, ground_right))
+    )
     return Stations(
         chainage=chainage,
         reach=reach,
@@ -161,8 +175,10 @@ def _read_stations(
         edge_right=right,
         ground_left=ground_left,
         ground_right=ground_right,
-        settled_left=settled_edge.over(left, np.minimum(ground_left, left), course.settlement),
-        settled_right=settled_edge.over(right, np.minimum(ground_right, right), course.settlement),
+        fill_left=fill_left,
+        fill_right=fill_right,
+        settled_left=settled_edge.over(left, fill_left, course.settlement),
+        settled_right=settled_edge.over(right, fill_right, course.settlement),
         surveyed=surveyed,
     )
 

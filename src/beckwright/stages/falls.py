@@ -30,7 +30,7 @@ from beckwright.equations.sound import louder_by
 from beckwright.job.model import Pool, Reach, Run, Step
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.water import LipWater, Water
-from beckwright.stages.water.beds import BANDS, LOW
+from beckwright.stages.water.beds import LOW, MIDDLE
 from beckwright.tables.falls import DROP_LAW, LIP_TILTS, SPLASH
 from beckwright.tables.lips import LIP_COEFFICIENTS
 from beckwright.tables.practice import SHEET_CLINGS
@@ -56,7 +56,7 @@ _TURNS = 20
 
 @value
 class Tilt:
-    """A lip out of level across: m tilts, k flows. Bands go with the head over the lip: low, middle, high.
+    """A lip out of level across: m tilts, k flows. Bands go with the free head over the lip: low, middle, high.
 
     Heads count from the law's own zero, 1 mm below the crest, so that flows are whole.
     A part is dry where the law gives no flow.
@@ -116,6 +116,9 @@ class Basin:
 class Spent:
     """Energy that a fall loses on the spot; k flows.
 
+    A lip drowned in the middle of its band throws no sheet and makes no jump: there both shares, and the power, are
+    what is left of the head when the water below stands over the crest.
+
     energy   (k,) of the water at the lip over the floor, as a height
     at_toe   (k,) share of it gone when the sheet has landed
     in_all   (k,) share gone with the jump
@@ -147,6 +150,8 @@ class Steps:
 @value
 class Sheet:
     """The water from one lip to what lies below; k flows. Water below comes as a band: low, middle, high.
+
+    The drop laws know no drowned lip: landing, toe and jump are those of the sheet as it would fall freely.
 
     below       what it lands on, and the ``width`` of that
     floor_drop  crest to the floor of the pool or bed below: what the drop laws count
@@ -291,11 +296,10 @@ def _sheet(course: SetOutCourse, water: Water, lip: LipWater, number: int) -> Sh
     pool = below if isinstance(below, Pool) else None
     floor_drop = lip.drop + (pool.depth if pool else 0.0)
     drop_numbers = drop_number.over(lip.unit_flow, floor_drop)
-    fall = lip.crest - _level_below(course, water, lip, number)
-    drowned = fall <= 0
-    fall = np.where(drowned, 0.0, fall)
+    drowned = lip.tailwater >= 0
+    fall = np.where(drowned, 0.0, -lip.tailwater)
     landed = _landed(lip, floor_drop, drop_numbers, fall)
-    basin = _basin(floor_drop, drop_numbers, landed, pool, floor_drop - fall[LOW])
+    basin = _basin(floor_drop, drop_numbers, landed, pool, floor_drop + lip.tailwater[LOW])
     return Sheet(
         below=_below(below),
         width=lip.width if below is None or isinstance(below, Step) else below.width,
@@ -309,14 +313,6 @@ def _sheet(course: SetOutCourse, water: Water, lip: LipWater, number: int) -> Sh
         spent=_spent(lip, water.flows, floor_drop, basin),
         steps=_steps(lip, _step_slope(course, lip, number)),
     )
-
-
-def _level_below(course: SetOutCourse, water: Water, lip: LipWater, number: int) -> FloatArray:
-    """Water level where the sheet lands, (3, k); below the last fall the bed's own end, for there is no course."""
-    if number + 1 == len(course.stretches):
-        return np.full((BANDS, len(water.flows)), lip.crest - lip.drop)
-    foot: FloatArray = water.level[:, :, course.stations.of(number + 1).start]
-    return foot
 
 
 def _below(reach: Reach | None) -> Below:
@@ -357,9 +353,12 @@ def _basin(
 
 
 def _spent(lip: LipWater, flows: Flows, floor_drop: Length, basin: Basin) -> Spent:
-    energy = energy_over_floor.over(floor_drop, critical_depth.over(lip.unit_flow))
+    drowned, below = lip.tailwater[MIDDLE] >= 0, floor_drop + lip.tailwater[MIDDLE]
+    falling = energy_over_floor.over(floor_drop, critical_depth.over(lip.unit_flow))
+    energy = np.where(drowned, floor_drop + lip.head[MIDDLE], falling)
     landed, after = (
-        specific_energy.over(depth, mean_velocity.over(lip.unit_flow, depth)) for depth in (basin.toe, basin.tailwater)
+        np.where(drowned, below, specific_energy.over(depth, mean_velocity.over(lip.unit_flow, depth)))
+        for depth in (basin.toe, basin.tailwater)
     )
     return Spent(
         energy=energy,

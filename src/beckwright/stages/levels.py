@@ -2,12 +2,17 @@
 
 import numpy as np
 
-from beckwright.base.quantities import BoolArray, FloatArray, Length, Lengths
+from beckwright.base.quantities import BoolArray, FloatArray, Length, Lengths, Ratio
 from beckwright.base.values import value
 from beckwright.equations.lining import edge_over_water
+from beckwright.equations.tolerance import combined_tolerance, settling_doubt
+from beckwright.job.model import Job
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.water import Water
 from beckwright.stages.water.beds import HIGH
+from beckwright.tables.practice import SETTLEMENT_RAMMED, SETTLEMENT_TIPPED
+
+_SHOWN: Length = 0.005
 
 
 @value
@@ -40,6 +45,52 @@ def freeboard(course: SetOutCourse, water: Water, wanted: Length) -> Freeboard:
         settled_right=edge_over_water.over(at.settled_right, level),
         wanted=wanted,
     )
+
+
+@value
+class Budget:
+    """The tolerance budget of the edges: how far each may stand lower than drawn, n stations.
+
+    survey, dig, stone             what one standard of work leaves; dig and stone 0 where edges were shot as built
+    settling_left, settling_right  (n,) what the fill may sink beyond the share allowed for
+    left, right                    (n,) all of it together
+    """
+
+    survey: Length
+    dig: Length
+    stone: Length
+    settling_left: Lengths
+    settling_right: Lengths
+    left: Lengths
+    right: Lengths
+
+
+def tolerance_budget(job: Job, course: SetOutCourse) -> Budget:
+    """What may lie between the edge as drawn and as it stands after its first winters."""
+    at, built = course.stations, job.course.measured_edges is not None
+    survey = job.tolerances.survey
+    dig, stone = (0.0, 0.0) if built else (job.tolerances.dig, job.tolerances.stone)
+    fill = SETTLEMENT_TIPPED if job.earthworks.fill == "tipped" else SETTLEMENT_RAMMED
+    # What an edge shot as built has sunk, it has sunk: what is still to come is the share allowed for.
+    most = course.settlement if built else fill.high
+    left, right = (settling_doubt.over(depth, most, course.settlement) for depth in (at.fill_left, at.fill_right))
+    return Budget(
+        survey=survey,
+        dig=dig,
+        stone=stone,
+        settling_left=left,
+        settling_right=right,
+        left=combined_tolerance.over(survey, dig, stone, left),
+        right=combined_tolerance.over(survey, dig, stone, right),
+    )
+
+
+def raise_wanted(short: Length, settlement: Ratio) -> Length:
+    """How far to raise an edge that is ``short`` of what is wanted, up to the next 5 mm; 0 where it is not.
+
+    What is added settles with the fill it stands on.
+    """
+    return float(np.ceil(max(short, 0.0) / (1 - settlement) / _SHOWN - 1e-6)) * _SHOWN
 
 
 def places(where: BoolArray, chainage: Lengths, join: Length = 0.0) -> tuple[tuple[Length, Length], ...]:

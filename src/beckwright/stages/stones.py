@@ -204,9 +204,10 @@ def blocked(course: SetOutCourse, water: Water, shares: FloatArray = SHARES) -> 
         visible=water.flows[number] - water.hidden[HIGH, number, here],
     )
     bed = at.bed[here]
-    before = np.maximum(water.level[HIGH, number, here], bed + stony.height(np.array(0.0)))
+    uniform = bed + stony.height(np.array([0.0, *shares])[:, None])
+    before = np.maximum(water.level[HIGH, number, here], uniform[0])
     edge = np.minimum(at.settled_left[here], at.settled_right[here])
-    level = np.maximum(before, bed + stony.height(shares[:, None]))
+    level = np.maximum(before, uniform[1:])
     left = edge_over_water.over(edge, level)
     under = np.where(before >= edge, 0.0, stony.share_for(edge - bed))
     found: list[Blocked] = []

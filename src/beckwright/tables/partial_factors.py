@@ -55,6 +55,15 @@ CRATE_LONG_TERM = Tabled(
 )
 
 COVER_LEAST: dict[str, Tabled] = {
+    "feet": Tabled(
+        amount=0.15,
+        low=0.10,
+        high=0.25,
+        unit="m",
+        grade=Grade.PRACTICE,
+        source="",
+        place="gravel over geotextile over crates, where people walk and nothing else comes",
+    ),
     "landscaped": Tabled(
         amount=0.5,
         low=0.3,

@@ -29,6 +29,18 @@ def _source(key: str, seen: Seen, reference: str) -> Source:
 _ROWS = (
     _source("definition", "computed", "Geometry, a definition, or conservation of mass, volume or energy."),
     _source(
+        "baarda-1968",
+        "stored",
+        "Baarda, W. (1968). A testing procedure for use in geodetic networks. Netherlands Geodetic Commission, "
+        "Publications on Geodesy 2(5), Delft; as quoted on a page on gross errors.",
+    ),
+    _source(
+        "boussinesq-1885",
+        "stored",
+        "Boussinesq, J. (1885). Application des potentiels à l'étude de l'équilibre et du mouvement des solides "
+        "élastiques. Gauthier-Villars, Paris; as worked on lecture and question pages, and as tabled by Fadum (1948).",
+    ),
+    _source(
         "brater-king-1996",
         "memory",
         "Brater, E. F., King, H. W., Lindell, J. E. & Wei, C. Y. (1996). Handbook of Hydraulics, 7th ed. McGraw- Hill.",
@@ -37,6 +49,12 @@ _ROWS = (
         "bs-5837",
         "stored",
         "BS 5837:2012. Trees in relation to design, demolition and construction - Recommendations. BSI.",
+    ),
+    _source(
+        "bs-7671",
+        "stored",
+        "BS 7671:2018. Requirements for Electrical Installations (IET Wiring Regulations), Appendix 4; as quoted on "
+        "tables and trade pages.",
     ),
     _source(
         "cgpm-1901",
@@ -62,6 +80,12 @@ _ROWS = (
         "Wilson, S. (2008). Structural design of modular geocellular drainage tanks. CIRIA C680.",
     ),
     _source(
+        "clark-1962",
+        "memory",
+        "Clark, C. E. (1962). The PERT model for the distribution of an activity time. Operations "
+        "Research 10(3), 405-406.",
+    ),
+    _source(
         "crane-tp410",
         "stored",
         "Crane Co. Flow of Fluids Through Valves, Fittings, and Pipe. Technical Paper 410.",
@@ -73,6 +97,12 @@ _ROWS = (
         "quoted in the EPANET 2.2 manual.",
     ),
     _source(
+        "duct-page",
+        "stored",
+        "Duct size calculator: typical diameters of armoured cables, and the bore a duct needs. "
+        "Engineering page, no author.",
+    ),
+    _source(
         "en-12201-2",
         "stored",
         "EN 12201-2. Plastics piping systems for water supply - Polyethylene (PE) - Pipes.",
@@ -82,6 +112,12 @@ _ROWS = (
         "en-1997-1",
         "stored",
         "EN 1997-1. Eurocode 7: Geotechnical design - General rules, with the UK National Annex.",
+    ),
+    _source(
+        "epdm-sheets",
+        "stored",
+        "Data sheets of rubber sheet: EN 1849-2:2009 (thickness and mass), ASTM D7465 (sheet), "
+        "as filed with a regulator.",
     ),
     _source(
         "epanet-2.2",
@@ -101,15 +137,51 @@ _ROWS = (
         "Research 43, W05427.",
     ),
     _source(
+        "ghilani-wolf-2006",
+        "stored",
+        "Ghilani, C. D. & Wolf, P. R. (2006). Adjustment Computations: Spatial Data Analysis, 4th ed. Wiley; chapter "
+        "14 as worked through in its own course files, chapter 19 as quoted on lecture pages.",
+    ),
+    _source(
+        "hi-europump-2001",
+        "memory",
+        "Hydraulic Institute & Europump (2001). Pump Life Cycle Costs: A Guide to LCC Analysis for Pumping Systems. "
+        "Parsippany, New Jersey.",
+    ),
+    _source(
+        "hse-l23",
+        "stored",
+        "Health and Safety Executive (2016). Manual handling. Manual Handling Operations Regulations 1992. Guidance on "
+        "Regulations L23, 4th ed.; filter values and team shares as its pages tell them.",
+    ),
+    _source(
         "iapws-sr6-08",
         "memory",
         "IAPWS SR6-08 (2011). Supplementary Release on Properties of Liquid Water at 0.1 MPa.",
+    ),
+    _source(
+        "iso-10567",
+        "stored",
+        "ISO 10567:2007. Earth-moving machinery - Hydraulic excavators - Lift capacity; as operators' "
+        "manuals quote it.",
+    ),
+    _source(
+        "iec-60364-7-702",
+        "stored",
+        "IEC 60364-7-702:2010. Low-voltage electrical installations - Part 7-702: Swimming pools and "
+        "fountains; as quoted "
+        "on trade pages.",
     ),
     _source(
         "isbash-1936",
         "stored",
         "Isbash, S. V. (1936). Construction of dams by depositing rock in running water. Transactions, 2nd Congress on "
         "Large Dams 5, 123-136; as quoted in NCHRP Report 568.",
+    ),
+    _source(
+        "jcgm-100",
+        "memory",
+        "JCGM 100:2008. Evaluation of measurement data - Guide to the expression of uncertainty in measurement. BIPM.",
     ),
     _source(
         "johnson-1967",
@@ -136,6 +208,17 @@ _ROWS = (
         "motion dependent on channel-bed slope? Journal of Geophysical Research 113, F02008; as coded publicly.",
     ),
     _source(
+        "levelling-form",
+        "stored",
+        "Height calculation from levelling: line and area levelling. Pages of a booking form with examples, no author.",
+    ),
+    _source(
+        "levelling-slides",
+        "stored",
+        "Levelling (continued): booking, checks, misclosure (1998). Lecture slides of a school of civil engineering, "
+        "no author.",
+    ),
+    _source(
         "lid-guide",
         "stored",
         "Low Impact Development Stormwater Management Planning and Design Guide, article on reservoir aggregate. It "
@@ -153,10 +236,22 @@ _ROWS = (
         "Ergun equation revisited. Industrial & Engineering Chemistry Fundamentals 18(3), 199-208.",
     ),
     _source(
+        "malcolm-1959",
+        "stored",
+        "Malcolm, D. G., Roseboom, J. H., Clark, C. E. & Fazar, W. (1959). Application of a technique for research and "
+        "development program evaluation. Operations Research 7(5), 646-669; as quoted in textbooks.",
+    ),
+    _source(
         "morris-johnson-1967",
         "memory",
         "Morris, D. A. & Johnson, A. I. (1967). Summary of hydrologic and physical properties of rock and soil "
         "materials. USGS Water-Supply Paper 1839-D.",
+    ),
+    _source(
+        "nptel-levelling",
+        "stored",
+        "National Programme on Technology Enhanced Learning, India. Course 105107122, Modern Surveying Techniques, "
+        "module 4: levelling.",
     ),
     _source(
         "peurifoy",
@@ -214,6 +309,12 @@ _ROWS = (
         "vertical-drop-sheet",
         "stored",
         "Design of vertical drop fall: surface flow. Worksheet of a canal design, no author.",
+    ),
+    _source(
+        "villemonte-1947",
+        "stored",
+        "Villemonte, J. R. (1947). Submerged weir discharge studies. Engineering News Record 139, 866-869; as quoted "
+        "in the manuals of public flow models.",
     ),
     _source(
         "woolhiser-liggett-1967",

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from beckwright.base.errors import Problem
-from beckwright.job.checks import course, works
+from beckwright.job.checks import course, electrics, lining, money, planting, stonework, works
 from beckwright.job.wording.fault import Fault
 from beckwright.job.wording.keylines import Path
 from beckwright.job.wording.sentences import near_miss, place_of, shown
@@ -44,8 +44,28 @@ CHECKS: tuple[Check, ...] = (
     works.running_known,
     works.hours_in_year,
     works.edge_stones_sized,
+    planting.pockets_once,
+    planting.pockets_in_place,
+    planting.outside_is_outside,
+    planting.shares_fit,
+    stonework.chart_in_order,
+    stonework.pools_bed_known,
+    stonework.stone_sizes_in_order,
+    stonework.crates_countable,
+    stonework.chamber_fits,
+    lining.rolls_once,
+    lining.rolls_wider_than_laps,
+    money.tax_in_prices_told,
+    money.tax_rate_told,
+    money.groups_once,
+    electrics.electrics_told,
+    electrics.cables_known,
+    electrics.lights_once,
+    electrics.views_once,
+    electrics.lights_placed,
+    electrics.lights_on_survey,
 )
-FILES = ("survey.csv", "pumps.csv", "hoses.csv", "climate.csv", "edges.csv")
+FILES = ("survey.csv", "pumps.csv", "hoses.csv", "climate.csv", "edges.csv", "prices.csv", "quote.csv")
 
 
 def check(parts: Mapping[str, Any], lines: dict[Path, int]) -> Iterator[Problem]:

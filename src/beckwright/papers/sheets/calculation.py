@@ -6,8 +6,8 @@ import numpy as np
 
 from beckwright.base.figures import Figure
 from beckwright.base.words import flow, quantity
-from beckwright.compose import Design
-from beckwright.figures import figures_of
+from beckwright.compose import Design, Works
+from beckwright.figures import figures_of, figures_of_works
 from beckwright.papers import pens
 from beckwright.papers.drawing import A3_FLAT, Across, Mark, Polyline, Sheet, Text, Weight
 from beckwright.papers.labels import paragraph
@@ -35,9 +35,9 @@ Block = tuple[tuple[str, Weight, float], ...]
 Page = list[Mark]
 
 
-def calculation_pages(design: Design) -> list[Page]:
+def calculation_pages(design: Design, works: Works) -> list[Page]:
     """As many pages as the figures need; the first holds the stations at the largest flow."""
-    return [_stations(design), *_pages([*_blocks(design)])]
+    return [_stations(design), *_pages([*_blocks(design, works)])]
 
 
 def calculation_sheets(design: Design, pages: list[Page], number: int, of: int) -> tuple[Sheet, ...]:
@@ -69,8 +69,8 @@ def calculation_sheets(design: Design, pages: list[Page], number: int, of: int) 
     )
 
 
-def _blocks(design: Design) -> Iterator[Block]:
-    for figure in figures_of(design):
+def _blocks(design: Design, works: Works) -> Iterator[Block]:
+    for figure in (*figures_of(design), *figures_of_works(works)):
         yield _block(figure)
 
 

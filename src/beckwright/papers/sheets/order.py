@@ -1,182 +1,269 @@
-"""The order list: what to ask each supplier for, in their units, and every pump and hose on offer side by side."""
+"""Order sheets: one for each supplier, in the units that supplier sells by, with what must be said at the counter."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-import numpy as np
-
-from beckwright.base.words import band, flow, grouped, kilowatt_hours, litres, metres, millimetres, share, tonnes, watts
+from beckwright.base.items import Supplier
+from beckwright.base.values import value
+from beckwright.base.words import flow, grouped, metres, millimetres, opening, share, watts
 from beckwright.compose import Design
-from beckwright.papers.drawing import A3_FLAT, Mark, Sheet
+from beckwright.job.model import Sold
+from beckwright.papers import fonts, pens
+from beckwright.papers.drawing import A3_FLAT, Circle, Mark, Millimetres, Sheet, Text
 from beckwright.papers.labels import paragraph
-from beckwright.papers.sheets.frame import LEFT, TOP, SheetTitle, frame, heading, notes
+from beckwright.papers.sheets.frame import LEFT, LOW, TOP, SheetTitle, frame, heading, notes
+from beckwright.papers.sheets.money_marks import counted, fitted, ruled
 from beckwright.papers.sheets.table import table
-from beckwright.stages.supply import Offer
+from beckwright.stages.money import Estimate, Line
+from beckwright.stages.supply import INCH
 
-ITEM_WIDTHS = (40, 34, 122)
-CAUTIONS = (
-    "Amounts are net: no waste, laps or cutting are in them. The lining is one area, not a cutting plan.",
-    "Ask for the pump by its duty point, not by its greatest flow or greatest head.",
-    "Tails and unions must have the hose's own bore; one narrow tail spoils the hose.",
-    "Ask the crate maker for long-term strength from above and from the side, in writing.",
-    "A licensed electrician chooses cable and protection. Mains top-up needs an air gap: ask the water company.",
-    "Stone of more than 25 kg is for two people or a machine; check the machine's lift at its reach.",
+WIDTHS = (72.0, 56.0, 62.0, 188.0)
+HEADS = ("item", "how much", "that is", "what to say")
+BIG, HEIGHT, STEP = 3.5, 2.5, 4.6
+TOP_ROW, FOOT = TOP - 13.0, LOW + 62.0
+"""Between these the table stands; below it what holds for all of it."""
+
+SUPPLIERS: tuple[Supplier, ...] = (
+    *("lining", "crates", "pump and hose", "quarry", "merchant", "nursery", "electrician", "haulier", "hire"),
 )
-Row = tuple[str, str, str]
+"""In the order things are sent for. Nobody orders from his own crew."""
+
+READERS: dict[Supplier, str] = {
+    "lining": "maker of the lining",
+    "crates": "maker of the crates",
+    "pump and hose": "pump counter",
+    "quarry": "quarry",
+    "merchant": "merchant",
+    "nursery": "nursery",
+    "electrician": "electrician",
+    "haulier": "haulier",
+    "hire": "hire yard",
+}
+
+CAUTIONS: dict[Supplier, tuple[str, ...]] = {
+    "lining": ("Cut lengths follow the levels as dug: order rolls now, cut after the dig is checked.",),
+    "crates": (
+        "Ask for long-term strength from above and from the side, in writing.",
+        "Chamber and lid: the lid locks, and every piece of it is light enough for one person.",
+    ),
+    "pump and hose": (
+        "Ask for the pump by its duty point, not by its greatest flow or greatest head.",
+        "Tails and unions must have the hose's own bore; one narrow tail spoils the hose.",
+        "A licensed electrician chooses cable and protection.",
+    ),
+    "quarry": (
+        "Stone of more than 25 kg is for two people or a machine; check the machine's lift at its reach.",
+        "See the stone before it is loaded: size, colour, and no fines in what water will run through.",
+    ),
+    "merchant": ("Nothing that sheds salt, lime or oil where water runs.",),
+    "nursery": ("No plant in place of another without asking: some cannot stand wet feet, some pierce linings.",),
+    "electrician": (
+        "A licensed electrician settles cable, protection and testing; this list is what he will ask about.",
+    ),
+    "haulier": (
+        "Name the tip, and its licence. Topsoil and subsoil never in one load.",
+        "No lorry within the root circles, nor over the pipes and cables on the plan.",
+    ),
+    "hire": ("Ask for the week's rate where it stands longer than three days.",),
+}
 
 
-def order_sheet(design: Design, number: int, of: int) -> Sheet:
-    """Order list on the left, the pairs of pump and hose on the right."""
-    left = LEFT + 6
-    marks: list[Mark] = [heading((left, TOP - 9), "To order")]
-    drawn, down = table(
-        (left, TOP - 12), ITEM_WIDTHS, [("item", "how much", "what to say"), *_items(design)], height=2.5, step=6.6
+@value
+class Row:
+    """One line of an order in words, with the lines its note takes."""
+
+    cells: tuple[str, str, str]
+    said: tuple[str, ...]
+
+    @property
+    def high(self) -> Millimetres:
+        """Height of the row, mm."""
+        return max(len(self.said), 1) * STEP + 3.6
+
+
+def order_pages(estimate: Estimate) -> tuple[tuple[Supplier, tuple[Row, ...]], ...]:
+    """What is asked of each supplier, page by page."""
+    pages: list[tuple[Supplier, tuple[Row, ...]]] = []
+    for supplier in SUPPLIERS:
+        rows = [_row(line) for line in estimate.lines if line.item.supplier == supplier]
+        pages += [(supplier, page) for page in _broken(rows)]
+    return tuple(pages)
+
+
+def order_sheets(design: Design, estimate: Estimate, first: int, of: int) -> tuple[Sheet, ...]:
+    """All order sheets, numbered from ``first``."""
+    pages = order_pages(estimate)
+    return tuple(_sheet(design, *page, first + place, of, place) for place, page in enumerate(pages))
+
+
+def _broken(rows: Sequence[Row]) -> Iterator[tuple[Row, ...]]:
+    """Rows page by page, none cut."""
+    page: list[Row] = []
+    room = TOP_ROW - FOOT - STEP - 2.4
+    for row in rows:
+        if page and sum(each.high for each in page) + row.high > room:
+            yield tuple(page)
+            page = []
+        page.append(row)
+    if page:
+        yield tuple(page)
+
+
+def _row(line: Line) -> Row:
+    return Row(
+        cells=(opening(line.item.name), asked(line), also(line)),
+        said=fonts.wrap(opening(line.item.note), WIDTHS[3] - 2.0, HEIGHT),
     )
-    cautions, _ = notes((left, down - 8), CAUTIONS, sum(ITEM_WIDTHS), 2.5)
-    marks.extend((*drawn, *cautions, *_pairs(design, left + sum(ITEM_WIDTHS) + 8)))
+
+
+def asked(line: Line) -> str:
+    """How much is asked for, by the word the supplier sells by; by the item's own unit where nobody said."""
+    if line.row is None or line.number is None:
+        item = line.item
+        return _natural(item.low, item.amount, item.high, item.unit)
+    low, likely, high = line.number
+    return _words(low, likely, high, line.row.sold)
+
+
+def also(line: Line) -> str:
+    """The same in a second unit, and what waste is in it."""
+    item, row = line.item, line.row
+    if row is None:
+        return "net: no waste in it"
+    told = []
+    if row.sold.word not in (item.unit, "t") or item.unit != "kg":
+        same = row.sold.word == item.unit
+        told += [] if same or item.unit == "each" else [_natural(item.low, item.amount, item.high, item.unit)]
+    if row.sold.density is not None and item.unit == "kg":
+        told.append(f"{item.amount / row.sold.density:.1f} m³ loose")
+    if row.waste > 0:
+        told.append(f"{share(row.waste)} waste in it")
+    return ", ".join(told)
+
+
+def _words(low: float, likely: float, high: float, sold: Sold) -> str:
+    digits = 0 if sold.whole or sold.word == "kg" else 1
+    numbers = [grouped(number, digits) for number in (low, likely, high)]
+    band = "" if numbers[0] == numbers[2] else f" ({numbers[0]} to {numbers[2]})"
+    return f"{counted(likely, sold.word, digits)}{band}"
+
+
+def _natural(low: float, likely: float, high: float, unit: str) -> str:
+    """An amount in the unit people say: tonnes from 1000 kg up."""
+    scale, word = (1e-3, "t") if unit == "kg" and high >= 1000 else (1.0, unit)
+    digits = 0 if word in ("each", "kg") else 1
+    numbers = [grouped(number * scale, digits) for number in (low, likely, high)]
+    band = "" if numbers[0] == numbers[2] else f" ({numbers[0]} to {numbers[2]})"
+    return f"{counted(likely * scale, word, digits)}{band}"
+
+
+def _sheet(design: Design, supplier: Supplier, rows: tuple[Row, ...], number: int, of: int, place: int) -> Sheet:
+    job = design.job
+    left = LEFT + 6.0
+    marks, down = _table(left, rows)
+    if supplier == "pump and hose":
+        marks += [*_duties(design, left, down - 10.0), *_bore(design, (left + 250.0, down - 14.0))]
+    cautions, _ = notes((left, FOOT - 12.0), CAUTIONS[supplier], 118.0, 2.2)
     title = SheetTitle(
-        title="Order list",
-        reader="for the counter, the quarry and the office",
+        title=f"Order list: {supplier}",
+        reader=f"for the {READERS[supplier]}",
         scale="no drawing",
         number=number,
         of=of,
     )
     return Sheet(
-        name="order",
-        title=f"{design.job.title.name}: order list",
+        name=f"order-{place + 1}-{supplier.replace(' ', '-')}",
+        title=f"{job.title.name}: order list, {supplier}",
         paper=A3_FLAT,
-        marks=(*frame(design.job, title), *marks),
-        description="What to order and how much, and every pump and hose on offer with flow, watts and energy a year.",
-    )
-
-
-def _items(design: Design) -> Iterator[Row]:
-    yield from _supply_items(design)
-    yield from _pit_items(design)
-    yield from _course_items(design)
-
-
-def _supply_items(design: Design) -> Iterator[Row]:
-    job, chosen = design.job, design.supply.chosen
-    item, count = "Pump", f"{chosen.together} x {chosen.pump.name}"
-    for given in chosen.flows:
-        if given.duty is not None:
-            duty = f"{flow(given.wanted)} at {metres(given.duty.head)} of head"
-            yield (
-                f"{item}, duty at {given.name}",
-                count,
-                f"{duty}, {watts(given.duty.watts)}, speed {share(given.duty.speed)}",
-            )
-            item, count = "Same", "same pump"
-    hose = chosen.hose
-    bore = f"true bore {millimetres(hose.bore)} ({hose.bore / 0.0254:.2f} in)"
-    yield (
-        "Hose or pipe",
-        f"{metres(design.quantities.hose)} and 10 %",
-        f"{hose.name}: {bore}, {hose.wall} wall, in one piece",
-    )
-    yield "Fittings", "as listed", ", ".join(f"{number} x {name}" for name, number in job.route.fittings)
-
-
-def _pit_items(design: Design) -> Iterator[Row]:
-    reservoir, taken = design.job.reservoir, design.quantities
-    plan = f"pit {metres(reservoir.length)} x {metres(reservoir.width)}"
-    if reservoir.crate is not None:
-        size = " x ".join(grouped(side * 1000) for side in reservoir.crate)
-        layers = round(reservoir.fill_depth / reservoir.crate[2])
-        yield "Void crates", f"{taken.crates} pieces", f"{size} mm, {layers} layers, with clips; {plan}"
-    elif reservoir.fill == "stones":
-        volume = design.reservoir.pit.plan * reservoir.fill_depth
-        yield (
-            "Stone for the pit",
-            f"{volume:.1f} m³",
-            f"washed, one size, voids {share(reservoir.voids)} by bucket test; {plan}",
-        )
-    stop = f"stop the pump {millimetres(reservoir.pump_depth)} over its floor"
-    yield "Chamber", "1", f"pump lifts out; {stop}; lid under 25 kg, locked"
-    if taken.cover > 0:
-        yield "Stone over the pit", f"{taken.cover:.1f} m³", f"{millimetres(reservoir.cover_depth)} over geotextile"
-    to = reservoir.overflow_to or "a lawful place"
-    yield "Overflow pipe", "1", f"{millimetres(reservoir.overflow_bore)}, invert {metres(reservoir.overflow)}, to {to}"
-
-
-def _course_items(design: Design) -> Iterator[Row]:
-    layers, taken, materials = design.job.layers, design.quantities, design.job.materials
-    course = f"course {taken.lining_course:.1f} m² over {metres(taken.developed)}"
-    parts = f"{layers.lining * 1000:g} mm; {course}, pit {taken.lining_pit:.1f} m²; {grouped(taken.lining_mass)} kg"
-    yield "Lining", f"{np.ceil(taken.lining_course + taken.lining_pit):.0f} m² net", parts
-    if taken.fleece > 0:
-        where = [words for words, depth in (("under", layers.fleece_under), ("over", layers.fleece_over)) if depth > 0]
-        yield "Fleece", f"{np.ceil(taken.fleece):.0f} m² net", f"{' and '.join(where)} the lining"
-    beds = {bed.name: bed for bed in design.course.beds}
-    for stone in taken.beds:
-        bed = beds[stone.name]
-        laid = f"washed, {_range(bed.size)}, {millimetres(bed.depth)} deep, {bed.laid}"
-        yield f"Stone: {bed.name}", f"{tonnes(stone.mass)} ({stone.volume:.2f} m³)", laid
-    if taken.edge_stone > 0:
-        given = f"at {materials.edge_stone_per_bank:.0f} kg a metre as given"
-        yield (
-            "Edge stone",
-            tonnes(taken.edge_stone),
-            f"{_range(materials.edge_stone_sizes)}, both banks, {metres(taken.banks)}; {given}",
-        )
-    for lip in design.water.lips[1:]:
-        level = f"set level across to 2 mm at {metres(lip.crest)}"
-        yield f"Lip stone: {lip.name}", "1", f"{lip.kind}, {millimetres(lip.width)} of water, {level}"
-
-
-def _range(sizes: tuple[float, float]) -> str:
-    return f"{grouped(sizes[0] * 1000)} to {grouped(sizes[1] * 1000)} mm"
-
-
-def _pairs(design: Design, left: float) -> list[Mark]:
-    """Every pair on offer, those that give all the flows first, the thriftiest on top."""
-    job = design.job
-    ranked = sorted(
-        design.supply.offers,
-        key=lambda offer: (
-            offer.energy is None,
-            offer.energy or 0.0,
-            -(offer.flat_out.flow if offer.flat_out else 0.0),
+        marks=(
+            *frame(job, title),
+            heading((left, TOP - 9.0), f"To order: {supplier}", 5.0),
+            *marks,
+            heading((left, FOOT - 6.0), "Mind"),
+            *cautions,
+            *_delivery(design, left + 126.0),
         ),
+        description=f"What to order: {supplier}. {len(rows)} lines with how much and what to say.",
     )
-    shown = ranked[:34]
-    widths = (24, 23, 24, 25, 24, 25, 27)
-    main = max(job.flows, key=lambda named: sum(row.time for row in job.running if row.flow == named.name)).name
-    rows = [
-        ("pump", "hose", "flat out", f"watts, {main}", "if throttled", "a year", f"{job.prices.currency} a year"),
-        *(_pair(offer, main) for offer in shown),
+
+
+def _table(left: float, rows: tuple[Row, ...]) -> tuple[list[Mark], float]:
+    lefts = [left + sum(WIDTHS[:column]) for column in range(len(WIDTHS) + 1)]
+    down = TOP_ROW - STEP - 2.4
+    marks: list[Mark] = [ruled((left, at), (lefts[-1], at)) for at in (TOP_ROW, down)]
+    marks += [
+        Text(at=(at + 1.0, down + 2.2), words=words, height=HEIGHT, weight=600)
+        for at, words in zip(lefts, HEADS, strict=False)
     ]
-    drawn, down = table((left, TOP - 12), widths, rows, height=2.2, step=5.8, across=("left", "left", *("right",) * 5))
-    least, _, most = design.supply.flat_out
-    ends = band(least.flow if least else 0.0, most.flow if most else 0.0, 100, "L/h", scale=3.6e6)
-    words = [
-        f"Chosen: {design.supply.chosen.pump.name} on {design.supply.chosen.hose.name}: {ends} flat out.",
-        "Watts with the pump slowed to the flow; throttled: the same flow held back by a valve.",
-        "A dash: this pair cannot give a flow that is to run. Energy price: "
-        + (job.prices.energy_source or "none given")
-        + ".",
+    for row in rows:
+        base = down - STEP - 0.6
+        marks += [
+            fitted(
+                (at + 1.0, base), words, wide - 2.0, HEIGHT if column == 2 else BIG, weight=400 if column == 2 else 600
+            )
+            for column, (at, wide, words) in enumerate(zip(lefts, WIDTHS, row.cells, strict=False))
+        ]
+        marks += [
+            Text(at=(lefts[3] + 1.0, base - STEP * place), words=words, height=HEIGHT)
+            for place, words in enumerate(row.said)
+        ]
+        down -= row.high
+        marks.append(ruled((left, down), (lefts[-1], down)))
+    return marks, down
+
+
+def _duties(design: Design, left: float, top: float) -> list[Mark]:
+    """The duty points side by side: what the pump must give, and what it draws there."""
+    chosen = design.supply.chosen
+    rows = [("flow", "litres an hour", "head", "lift in it", "watts", "speed")]
+    rows += [
+        (
+            given.name,
+            flow(given.wanted),
+            *(
+                ("cannot", "", "", "")
+                if given.duty is None
+                else (
+                    metres(given.duty.head),
+                    metres(given.duty.lift),
+                    watts(given.duty.watts),
+                    share(given.duty.speed),
+                )
+            ),
+        )
+        for given in chosen.flows
     ]
-    if len(ranked) > len(shown):
-        words.append(f"{len(ranked) - len(shown)} more pairs do worse.")
-    marks: list[Mark] = [heading((left, TOP - 9), "Every pump with every hose on offer"), *drawn]
-    words.append(f"Reservoir: {litres(design.reservoir.useful)} usable.")
-    down -= 6
-    for line in words:
-        said = paragraph((left, down), line, sum(widths), 2.2)
-        marks.extend(said)
-        down = said[-1].at[1] - 4.2
+    drawn, _ = table((left, top - 4.0), (40, 32, 28, 28, 26, 22), rows, height=2.5, step=6.6)
+    pumps = f"{chosen.together} side by side" if chosen.together > 1 else "one pump"
+    said = f"Duty points, {pumps} on {metres(design.job.route.length)} of hose, bore {millimetres(chosen.hose.bore)}"
+    return [heading((left, top), said), *drawn]
+
+
+def _bore(design: Design, top: tuple[float, float]) -> list[Mark]:
+    """The hose's bore at its true size: lay the hose's end on it. Left out where the sheet has no room for it."""
+    hose = design.supply.chosen.hose
+    bore = hose.bore * 1000.0
+    left, high = top
+    if high - bore < FOOT + 6.0:
+        return []
+    middle = (left + bore / 2, high - bore / 2)
+    said = f"{millimetres(hose.bore)} ({hose.bore / INCH:.2f} in)"
+    return [
+        Circle(at=middle, radius=bore / 2, layer="hose", pen=pens.HEAVY),
+        Text(at=middle, words=said, height=min(HEIGHT, bore / 10), weight=600, across="middle", up="middle"),
+        Text(at=(left, high + 3.0), words="Bore at its true size on A3: lay the hose's end on it.", height=2.2),
+    ]
+
+
+def _delivery(design: Design, left: float) -> list[Mark]:
+    """How it gets there: what somebody with a lorry must know."""
+    site = design.job.site
+    said = [f"Narrowest way in: {metres(site.access_width)}.", *site.notes]
+    marks: list[Mark] = [heading((left, FOOT - 6.0), "The way in")]
+    down = FOOT - 12.0
+    for line in said:
+        rows = paragraph((left, down), line, 92.0, 2.2)
+        if rows[-1].at[1] < LOW + 4.0:
+            break
+        marks += rows
+        down = rows[-1].at[1] - 4.2
     return marks
-
-
-def _pair(offer: Offer, main: str) -> tuple[str, ...]:
-    given = next(each for each in offer.flows if each.name == main)
-    count = f"{offer.together} x " if offer.together > 1 else ""
-    return (
-        f"{count}{offer.pump.name}",
-        offer.hose.name,
-        flow(offer.flat_out.flow) if offer.flat_out else "–",
-        watts(given.duty.watts) if given.duty else "–",
-        watts(given.throttled) if given.throttled is not None else "–",
-        kilowatt_hours(offer.energy) if offer.energy is not None else "–",
-        grouped(offer.cost) if offer.cost is not None else "–",
-    )

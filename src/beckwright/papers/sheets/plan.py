@@ -169,23 +169,23 @@ def _scale_and_sheets(extent: FloatArray) -> tuple[float, int]:
 def _plan_marks(design: Design, window: Window) -> tuple[Mark, ...]:
     labels: list[Label] = []
     marks: list[Mark] = [
-        *_ground(design, window, labels),
-        *_trees(design, labels),
-        *_services(design, window, labels),
+        *ground_marks(design, window, labels),
+        *tree_marks(design, labels),
+        *service_marks(design, window, labels),
         *_course(design, window, labels),
         *_pit_and_hose(design, window, labels),
     ]
-    placing = place(labels, window, pens.THIN, keep_off=_works_on_paper(design, window))
+    placing = place(labels, window, pens.THIN, keep_off=works_on_paper(design, window))
     return (*marks, *placing.marks)
 
 
-def _works_on_paper(design: Design, window: Window) -> tuple[Box, ...]:
+def works_on_paper(design: Design, window: Window) -> tuple[Box, ...]:
     """Boxes over the stream, the hose and the pit, so that no words cover what is to be built."""
     at = design.course.stations
     half = at.width / 2 * 1000.0 / window.scale
     spots = [(*xy, float(reach)) for xy, reach in zip(window.on_paper(at.points), half, strict=True)]
     if len(design.job.route.line) > 1:
-        spots += [(*xy, 0.8) for xy in window.on_paper(_dense(np.array(design.job.route.line)))]
+        spots += [(*xy, 0.8) for xy in window.on_paper(dense(np.array(design.job.route.line)))]
     corners = np.array(pit_corners(design.job.reservoir))
     reach = 1000.0 * min(design.job.reservoir.length, design.job.reservoir.width) / 2 / window.scale
     spots += [
@@ -204,7 +204,8 @@ def _interval(design: Design) -> float:
     return next((interval for interval in INTERVALS if span / interval <= 25), 5.0)
 
 
-def _ground(design: Design, window: Window, labels: list[Label]) -> list[Mark]:
+def ground_marks(design: Design, window: Window, labels: list[Label]) -> list[Mark]:
+    """Contours with their levels, and the outline of the survey."""
     interval = _interval(design)
     marks: list[Mark] = []
     for contour in contours(design.ground, interval):
@@ -218,7 +219,7 @@ def _ground(design: Design, window: Window, labels: list[Label]) -> list[Mark]:
             )
         )
         if index and len(contour.line) > 2:
-            at = _inside(contour.line, window)
+            at = inside_window(contour.line, window)
             if at is not None:
                 labels.append(
                     Label(at=at, words=f"{contour.level:.2f}", height=1.8, gap=0.3, priority=-2, layer="contour")
@@ -228,7 +229,7 @@ def _ground(design: Design, window: Window, labels: list[Label]) -> list[Mark]:
     return marks
 
 
-def _inside(line: FloatArray, window: Window) -> tuple[float, float] | None:
+def inside_window(line: FloatArray, window: Window) -> tuple[float, float] | None:
     """The point of a line that lies farthest inside the window's upper part, if any does."""
     paper = window.on_paper(line)
     low, size = np.array(window.corner), np.array(window.size)
@@ -237,7 +238,8 @@ def _inside(line: FloatArray, window: Window) -> tuple[float, float] | None:
     return (float(line[best, 0]), float(line[best, 1])) if gap[best] > 4 else None
 
 
-def _trees(design: Design, labels: list[Label]) -> list[Mark]:
+def tree_marks(design: Design, labels: list[Label]) -> list[Mark]:
+    """Every tree with its root circle."""
     marks: list[Mark] = []
     for circle in design.surroundings.circles:
         tree = circle.tree
@@ -251,7 +253,8 @@ def _trees(design: Design, labels: list[Label]) -> list[Mark]:
     return marks
 
 
-def _services(design: Design, window: Window, labels: list[Label]) -> list[Mark]:
+def service_marks(design: Design, window: Window, labels: list[Label]) -> list[Mark]:
+    """Services with their depth as told, and boundaries."""
     marks: list[Mark] = []
     for service in design.job.site.services:
         line = np.array(service.line)
@@ -264,7 +267,7 @@ def _services(design: Design, window: Window, labels: list[Label]) -> list[Mark]
             )
         else:
             marks.append(Circle(at=service.line[0], radius=0.15, layer="service", pen=pens.SHORT))
-        at = _inside(_dense(line), window) if len(line) > 1 else service.line[0]
+        at = inside_window(dense(line), window) if len(line) > 1 else service.line[0]
         if at is not None:
             labels.append(
                 Label(
@@ -280,13 +283,14 @@ def _services(design: Design, window: Window, labels: list[Label]) -> list[Mark]
     for boundary in design.job.site.boundaries:
         line = np.array(boundary.line)
         marks.append(Polyline(points=line, layer="boundary", pen=pens.BOUNDARY))
-        at = _inside(_dense(line), window)
+        at = inside_window(dense(line), window)
         if at is not None:
             labels.append(Label(at=at, words=boundary.name, height=2.2, priority=1, layer="boundary"))
     return marks
 
 
-def _dense(line: FloatArray) -> FloatArray:
+def dense(line: FloatArray) -> FloatArray:
+    """Forty points on every piece of a line."""
     return np.vstack([start + (end - start) * np.linspace(0, 1, 40)[:, None] for start, end in pairwise(line)])
 
 
@@ -367,7 +371,7 @@ def _pit_and_hose(design: Design, window: Window, labels: list[Label]) -> list[M
         marks.extend(pens.hose(line, window))
         labels.append(
             Label(
-                at=_pair(_dense(line)[20]),
+                at=_pair(dense(line)[20]),
                 words=f"hose {job.route.chosen.name}, {metres(job.route.length)}",
                 height=2.2,
                 priority=3,

@@ -34,7 +34,7 @@ def table(
                 setting, (lefts[column] + lefts[column + 1]) / 2
             )
             marks.append(
-                _cell(
+                cell(
                     (float(edge), down + step * 0.28), words, widths[column] - 1.6, height, setting, head=number < heads
                 )
             )
@@ -42,7 +42,8 @@ def table(
     return tuple(marks), down
 
 
-def _cell(at: Point, words: str, room: Millimetres, height: Millimetres, setting: Across, *, head: bool) -> Text:
+def cell(at: Point, words: str, room: Millimetres, height: Millimetres, setting: Across, *, head: bool) -> Text:
+    """Words in a room: set narrow where they are too wide, then cut with an ellipsis."""
     weight: Weight = 600 if head else 400
     narrow = fonts.width(words, height, weight=weight) > room
     while narrow and len(words) > 1 and fonts.width(words, height, weight=weight, narrow=True) > room:

@@ -11,7 +11,7 @@ from beckwright.base.words import band, millimetres, opening, share
 from beckwright.equations.drops import nappe_length
 from beckwright.stages.falls import Fall, Sheet
 from beckwright.stages.water import Water
-from beckwright.stages.water.beds import MIDDLE
+from beckwright.stages.water.beds import HIGH, LOW, MIDDLE
 from beckwright.tables.falls import DROP_SPLASHES, LIP_TILTS, SPLASH
 
 Fallen = tuple[Fall, Sheet]
@@ -77,18 +77,24 @@ def _at(fall: Fall) -> tuple[float, float]:
 
 
 def _drowned(water: Water, fallen: list[Fallen]) -> Iterator[Finding]:
-    if (worst := _worst(fallen, lambda _, sheet: sheet.drowned.astype(float))) is None:
+    if (worst := _worst(fallen, lambda fall, _: fall.lip.tailwater[HIGH])) is None:
         return
     found, (fall, _), number = worst
+    lip = fall.lip
+    free, drowned = (
+        band(float(head[LOW, number]), float(head[HIGH, number]), 1, "mm", scale=1000) for head in (lip.free, lip.head)
+    )
     yield Finding(
         severity=Severity.CAUTION,
         code="lip-drowned",
         place=_names(found),
-        says=f"At {water.names[number]} the water below may stand over the crest of {fall.lip.name}: it holds nothing.",
-        cure=f"Raise the lip over its drop of {millimetres(fall.lip.drop)}, or lower the bed below it.",
-        source="levels at the high end",
+        says=f"At {water.names[number]} the water below may stand {millimetres(float(lip.tailwater[HIGH, number]))} "
+        f"over the crest of {lip.name}: {drowned} of head on it, {free} if it were free. "
+        "Start and stop are worked with it free.",
+        cure=f"Raise the lip over its drop of {millimetres(lip.drop)}, or lower the bed below it.",
+        source="Villemonte 1947; levels at the high end",
         chainage=_at(fall),
-        figure=dotted("fall", fall.lip.name, water.names[number], "fall"),
+        figure=dotted("fall", lip.name, water.names[number], "water_below"),
     )
 
 

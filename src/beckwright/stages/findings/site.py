@@ -1,28 +1,31 @@
-"""Roots, pipes, cables, boundaries and walls."""
+"""What the works come close to: roots, services, boundaries, seen water, and the way in."""
 
 from collections.abc import Iterator
 
-import numpy as np
-
-from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
-from beckwright.base.words import chainages, metres, millimetres, opening
-from beckwright.job.model import Boundary, Job, Service
+from beckwright.base.words import metres, millimetres, opening
+from beckwright.job.model import Job
 from beckwright.stages.course import SetOutCourse
-from beckwright.stages.surroundings import Near, RootCircle, Surroundings
+from beckwright.stages.findings.neighbours import boundary_findings, notice_findings, service_findings
+from beckwright.stages.findings.roots import root_findings
+from beckwright.stages.surroundings import Access, Reach, Seen, Surroundings
 from beckwright.stages.water import Water
-from beckwright.stages.water.beds import HIGH
-from beckwright.tables.practice import DAMP_PROOF_CLEARANCE
+from beckwright.tables.site import DIGGER_STANDOFF, WAY_CLEARANCE
 
 
 def site_findings(job: Job, course: SetOutCourse, water: Water, around: Surroundings) -> Iterator[Finding]:
     """Findings on what the works come close to."""
     for circle in around.circles:
-        yield from _roots(circle)
+        yield from root_findings(circle)
     for near in around.services:
-        yield from _service(near)
+        yield from service_findings(near)
     for near in around.boundaries:
-        yield from _boundary(near, course, water)
+        yield from boundary_findings(near, course, water)
+    yield from notice_findings(around.boundaries)
+    for seen in around.seen:
+        yield from seen_findings(seen)
+    yield from _way_in(around.access)
+    yield from _reach(around.access)
     if job.site.groundwater_winter is None:
         yield Finding(
             severity=Severity.CAUTION,
@@ -34,91 +37,74 @@ def site_findings(job: Job, course: SetOutCourse, water: Water, around: Surround
         )
 
 
-def _roots(circle: RootCircle) -> Iterator[Finding]:
-    tree = circle.tree
-    inside = ", ".join(chainages(*span) for span in circle.inside)
-    works = [inside] * bool(inside) + ["reservoir pit"] * circle.pit + ["hose trench"] * circle.hose
-    if not works:
-        return
-    raised = (
-        f" The ground is raised over roots at {', '.join(chainages(*s) for s in circle.raised)}."
-        if circle.raised
-        else ""
-    )
-    yield Finding(
-        severity=Severity.FAIL if tree.protected and (circle.raised or circle.pit) else Severity.CAUTION,
-        code="inside-root-circle",
-        place=f"Inside the {tree.species}'s root circle ({tree.name}, {metres(circle.radius)}): {', '.join(works)}",
-        says=("It is protected: no work without consent." if tree.protected else "Its roots need this ground.")
-        + raised,
-        cure=_spare_roots(circle),
-        source="BS 5837:2012 4.6.1",
-        chainage=circle.inside[0] if circle.inside else (),
-        figure=dotted("trees", tree.name, "root_radius"),
-    )
-
-
-def _spare_roots(circle: RootCircle) -> str:
-    ask = "Ask the tree officer before any work. " if circle.tree.protected else ""
-    away = [f"move the line {metres(circle.radius - circle.nearest)}"] * bool(circle.inside)
-    away += ["lead the hose round it"] * circle.hose + ["move the pit"] * circle.pit
-    order = " and ".join(away)
-    return f"{ask}{order[0].upper()}{order[1:]}, or dig by hand there and raise no soil."
-
-
-def _service(near: Near) -> Iterator[Finding]:
-    service = near.thing
-    if not isinstance(service, Service):
-        return
-    touched = [
-        (name, away)
-        for name, away in (("reservoir pit", near.pit), ("stream bed", near.course), ("hose trench", near.hose))
-        if away is not None and away < service.clearance
-    ]
-    if not touched:
-        return
-    depth = "depth unknown" if service.depth is None else f"{metres(service.depth)} down as told"
-    over = any(name == "reservoir pit" and away == 0 for name, away in touched)
-    yield Finding(
-        severity=Severity.FAIL if over else Severity.CAUTION,
-        code="near-service",
-        place=f"{opening(service.kind)} ({service.name}), {depth}",
-        says="; ".join(f"{name} {'crosses it' if away == 0 else metres(away) + ' away'}" for name, away in touched)
-        + ".",
-        cure=f"Have it traced and marked by someone competent; dig by hand {millimetres(service.clearance)} each side.",
-        source="common practice; HSG47 (UK)",
-    )
-
-
-def _boundary(near: Near, course: SetOutCourse, water: Water) -> Iterator[Finding]:
-    boundary = near.thing
-    if not isinstance(boundary, Boundary):
-        return
-    closest = min(near.pit, near.course)
-    if closest < boundary.clearance:
+def seen_findings(seen: Seen) -> Iterator[Finding]:
+    """Water seen to run in rain that meets the stream or the pit."""
+    if seen.pit:
         yield Finding(
             severity=Severity.CAUTION,
-            code="near-boundary",
-            place=opening(boundary.name),
-            says=f"The works come within {metres(closest)}; {metres(boundary.clearance)} is to be kept.",
-            cure="Move the works, or agree it in writing with whoever owns the other side.",
-            source="job.toml boundaries",
+            code="runoff-into-pit",
+            place=opening(seen.runoff.name),
+            says="It runs to the reservoir's pit.",
+            cure="Lead it round the pit in a cut-off swale before the pit is dug.",
+            source="common practice",
         )
-    if boundary.damp_proof is not None:
-        yield from _damp(boundary, boundary.damp_proof, course, water)
+    if seen.chainage is None:
+        return
+    at = f"{seen.chainage:.1f} m"
+    drawn = f" As drawn it stops {metres(seen.short)} short." if seen.short > 0 else ""
+    yield Finding(
+        severity=Severity.CAUTION,
+        code="runoff-across",
+        place=f"{opening(seen.runoff.name)}, from the {seen.side} at {at}",
+        says=f"{bank_meets(seen.dams)}{drawn}",
+        cure=f"Lead it past the {seen.side} bank in a cut-off swale from above {at} down to where it may run.",
+        source="common practice",
+        chainage=(seen.chainage, seen.chainage),
+    )
 
 
-def _damp(boundary: Boundary, damp_proof: float, course: SetOutCourse, water: Water) -> Iterator[Finding]:
-    """Water standing above the damp-proof line of a wall: the channel must keep off or be tanked."""
-    highest = float(np.max(water.level[HIGH], initial=-np.inf))
-    limit = damp_proof - DAMP_PROOF_CLEARANCE.amount
-    if highest > limit:
-        yield Finding(
-            severity=Severity.CAUTION,
-            code="above-damp-proof",
-            place=f"{opening(boundary.name)}, damp-proof course at {metres(damp_proof)}",
-            says=f"Water runs as high as {metres(highest)}; it should stay under {metres(limit)} near the wall.",
-            cure=f"Keep the channel {millimetres(DAMP_PROOF_CLEARANCE.amount)} or more off the wall, with an open gap.",
-            source=f"common practice: {DAMP_PROOF_CLEARANCE.place}",
-            chainage=(0.0, course.length),
-        )
+def bank_meets(dams: float) -> str:
+    """What a bank does to water that comes to it."""
+    if dams > 0:
+        return f"The bank stands {millimetres(dams)} over the ground there: water dams up behind it."
+    return f"The edge lies {millimetres(-dams)} below the ground there: water runs in, and its soil with it."
+
+
+def _way_in(access: Access) -> Iterator[Finding]:
+    if access.machine is None or access.needed is None or access.needed <= access.width:
+        return
+    stuck = access.machine > access.width
+    each = f"{millimetres((access.width - access.machine) / 2)} each side"
+    room = f"{metres(access.machine - access.width)} too wide" if stuck else each
+    yield Finding(
+        severity=Severity.FAIL if stuck else Severity.CAUTION,
+        code="way-in",
+        place="Way in for the digger",
+        says=f"{metres(access.machine)} wide through {metres(access.width)} clear: {room}; "
+        f"{millimetres(WAY_CLEARANCE.amount)} each side wanted. Turns, steps and slopes are not checked.",
+        cure=f"Hire one no wider than {metres(access.width - 2 * WAY_CLEARANCE.amount)}, or open the way to "
+        f"{metres(access.needed)}; walk it with a stick cut to that.",
+        source=f"common practice: {WAY_CLEARANCE.place}",
+        figure="access.needed",
+    )
+
+
+def _reach(access: Access) -> Iterator[Finding]:
+    for part in access.reaches:
+        if access.reach is not None and part.one_side > access.reach:
+            yield _short_reach(part, access.reach)
+
+
+def _short_reach(part: Reach, reach: float) -> Finding:
+    both = part.both <= reach
+    return Finding(
+        severity=Severity.NOTE if both else Severity.CAUTION,
+        code="reach-short",
+        place=f"Digger's reach, {part.part}",
+        says=f"It reaches {metres(reach)} from its middle; {metres(part.one_side)} takes it across "
+        f"{metres(part.across)} with its tracks {metres(DIGGER_STANDOFF.amount)} back.",
+        cure="Keep the ground open on both sides and dig from both."
+        if both
+        else f"Hire one that reaches {metres(part.both)} and dig from both sides.",
+        source=f"common practice: {DIGGER_STANDOFF.place}",
+    )

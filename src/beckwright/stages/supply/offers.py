@@ -79,7 +79,7 @@ def supply_water(job: Job, filled: FilledReservoir) -> Supply:
 
     chosen = offers(route.chosen, [chosen_curve])[0]
     least, most = (
-        duty_of(chosen_curve, together, lay(_with_factor(route.chosen, end), route, viscosity), float(lift))
+        duty_of(chosen_curve, together, lay(with_factor(route.chosen, end), route, viscosity), float(lift))
         for end, lift in (("high", lifts[HIGH, largest]), ("low", lifts[LOW, largest]))
     )
     return Supply(
@@ -107,7 +107,7 @@ def year_of(flows: tuple[FlowSupply, ...], running: tuple[Running, ...]) -> Ener
 def _offer(job: Job, curve: PumpCurve, laid: LaidHose, lifts: list[Length], lost: list[Losses], largest: int) -> Offer:
     together = job.pumps.together
     flows = tuple(
-        _give(curve, together, losses, named, lift) for losses, named, lift in zip(lost, job.flows, lifts, strict=True)
+        give(curve, together, losses, named, lift) for losses, named, lift in zip(lost, job.flows, lifts, strict=True)
     )
     energy = year_of(flows, job.running)
     return Offer(
@@ -121,7 +121,8 @@ def _offer(job: Job, curve: PumpCurve, laid: LaidHose, lifts: list[Length], lost
     )
 
 
-def _give(curve: PumpCurve, together: int, losses: Losses, named: NamedFlow, lift: Length) -> FlowSupply:
+def give(curve: PumpCurve, together: int, losses: Losses, named: NamedFlow, lift: Length) -> FlowSupply:
+    """How pumps side by side give one named flow against its lift and the losses at it."""
     head, each = total_head(lift, losses.along, losses.fittings), named.flow / together
     speed = speed_for(curve, each, head)
     if speed > 1:
@@ -137,7 +138,7 @@ def _give(curve: PumpCurve, together: int, losses: Losses, named: NamedFlow, lif
     )
 
 
-def _with_factor(hose: Hose, end: str) -> Hose:
+def with_factor(hose: Hose, end: str) -> Hose:
     """The same hose at the low or high end of what its kind of wall is known to lose."""
     row = CORRUGATED_FRICTION if hose.wall == "corrugated" else LOSS_FACTORS[hose.wall]
     return replace(hose, loss_factor=hose.loss_factor * getattr(row, end) / row.amount)

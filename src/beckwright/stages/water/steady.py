@@ -15,7 +15,15 @@ from beckwright.equations.stone_layer import share_shown
 from beckwright.equations.water import water_viscosity
 from beckwright.job.model import NamedFlow, Pool, Run, Source, Step
 from beckwright.stages.course import SetOutCourse
-from beckwright.stages.water.controls import LipWater, PoolWater, lips_of, pools_of, rise_over_rim
+from beckwright.stages.water.controls import (
+    LipWater,
+    PoolWater,
+    lip_of,
+    lips_of,
+    pools_of,
+    rise_over_rim,
+    with_tailwater,
+)
 from beckwright.stages.water.depth import Channel, normal_depth
 from beckwright.stages.water.hidden import controls_of, exchange_length, level_held, share_sunk
 from beckwright.stages.water.profile import Bed, critical_depths, profiles
@@ -70,10 +78,9 @@ def run_water(course: SetOutCourse, source: Source, flows: tuple[NamedFlow, ...]
     runs = runs_of(course, water_viscosity(temperature))
     hidden = hidden_at(course, runs, amounts)
     bed = _bed(course, runs, amounts, hidden)
-    lips = lips_of(course, source, amounts)
-    depth = _profile(course, runs, lips, bed, amounts)
+    lips, depth = _lips_and_depth(course, runs, lips_of(course, source, amounts), bed, amounts)
     velocity = np.where(depth > 0, bed.flow / bed.area(depth), 0.0)
-    pools = pools_of(course, amounts, depth, velocity)
+    pools = pools_of(course, lips, amounts, depth, velocity)
     still = _still(course, runs, pools)
     among = _among_stones(course, runs, amounts, hidden, still)
     level = _levels(course, runs, pools, depth, among)
@@ -148,6 +155,39 @@ def _bed(course: SetOutCourse, runs: tuple[RunWater, ...], flows: Flows, hidden:
     )
 
 
+def _lips_and_depth(
+    course: SetOutCourse, runs: tuple[RunWater, ...], lips: tuple[LipWater, ...], bed: Bed, flows: Flows
+) -> tuple[tuple[LipWater, ...], FloatArray]:
+    """Lips, and depth along all runs (3, k, n), that agree: a lip backs up the run above it, a level below drowns it.
+
+    No level hangs on anything upstream of it, so each turn settles one more lip for good, the lowest first; where no
+    lip is drowned the first turn is the last.
+    """
+    depth = _profile(course, runs, lips, bed, flows)
+    steps = (number for number, stretch in enumerate(course.stretches) if isinstance(stretch.reach, Step))
+    below = [_level_below(course, number, lips, bed, flows, depth) for number in steps]
+    settled = (lips[0], *map(with_tailwater, lips[1:], below))
+    if all(np.array_equal(after.head, before.head) for after, before in zip(settled, lips, strict=True)):
+        return settled, depth
+    return _lips_and_depth(course, runs, settled, bed, flows)
+
+
+def _level_below(
+    course: SetOutCourse, number: int, lips: tuple[LipWater, ...], bed: Bed, flows: Flows, depth: FloatArray
+) -> FloatArray:
+    """Water level below a step, (3, k): of its pool or at the head of its run; under the last one the bed's own end."""
+    stretch = course.stretches[number]
+    if number + 1 == len(course.stretches):
+        return np.full(depth.shape[:2], stretch.bed_end)
+    below = course.stretches[number + 1]
+    if isinstance(below.reach, Pool):
+        velocity = bed.flow / bed.area(depth)
+        return below.bed_start + rise_over_rim(course, number + 1, below.reach, lips, flows, depth, velocity)
+    first = course.stations.of(number + 1).start
+    level: FloatArray = bed.level[first] + depth[:, :, first] * np.hypot(1.0, below.slope)
+    return level
+
+
 def _profile(
     course: SetOutCourse, runs: tuple[RunWater, ...], lips: tuple[LipWater, ...], bed: Bed, flows: Flows
 ) -> FloatArray:
@@ -183,9 +223,9 @@ def _foot(
     below = run.number + 1
     reach = course.stretches[below].reach if below < len(course.stretches) else None
     if isinstance(reach, Step):
-        return next(lip.head for lip in lips[1:] if lip.name == reach.name) / upright
+        return lip_of(lips, reach).head / upright
     if isinstance(reach, Pool):
-        return rise_over_rim(course, below, reach, flows, depth, bed.flow / bed.area(depth)) / upright
+        return rise_over_rim(course, below, reach, lips, flows, depth, bed.flow / bed.area(depth)) / upright
     if isinstance(reach, Run):
         return depth[:, :, course.stations.of(below).start]
     return np.zeros(depth.shape[:2])
