@@ -293,3 +293,19 @@ def test_a_reader_that_goes_away_is_met_with_silence() -> None:
         assert writer.stderr is not None
         assert writer.stderr.read() == b""
     assert writer.returncode == guard.PIPE_CLOSED
+
+
+def test_a_programme_is_told_and_kept_for_telephones(tmp_path: Path) -> None:
+    ran = run("programme", ROOT / "examples" / "hazel_bank", "--ics", tmp_path / "when.ics")
+    plan = Works(design(read_job(ROOT / "examples" / "hazel_bank"))).programme
+    assert plan is not None
+    assert ran.exit_code == 0
+    assert all(dated.task.name in ran.stdout.lower() for dated in plan.tasks)
+    assert f"{plan.p90:%d %B}" in ran.stdout.replace("\n", " ")
+    assert (tmp_path / "when.ics").read_bytes().startswith(b"BEGIN:VCALENDAR")
+
+
+def test_a_job_without_a_first_day_has_no_programme() -> None:
+    ran = run("programme", WITHY)
+    assert ran.exit_code == 2
+    assert "start = 2026" in ran.stderr

@@ -16,7 +16,7 @@ def job_with(folder: Path, section: str) -> Path:
     write_new(folder)
     path = folder / "job.toml"
     lines = path.read_text()
-    assert "[lining]" not in lines
+    assert "\n[lining]" not in lines
     path.write_text(f"{lines}\n[lining]\n{section}\n")
     return folder
 

@@ -230,3 +230,15 @@ def test_the_schema_says_no_to_a_misspelt_key() -> None:
     given["course"]["reaches"][1]["dropmm"] = 240
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.validate(given, schema(), cls=jsonschema.Draft202012Validator)
+
+
+def test_what_a_new_job_holds_behind_a_hash_reads_once_it_is_taken_away(tmp_path: Path) -> None:
+    write_new(tmp_path / "mine")
+    path = tmp_path / "mine" / "job.toml"
+    live, _, later = path.read_text(encoding="utf-8").partition("# When you come to it")
+    opened = "\n".join(line.removeprefix("#").removeprefix(" ") for line in later.splitlines()[1:])
+    path.write_text(f"{live}\n{opened}\n", encoding="utf-8")
+    job = read_job(tmp_path / "mine")
+    assert job.force.start == date(2026, 4, 13)
+    assert job.lining.rolls == (3.0, 4.0, 5.0)
+    assert [mark.name for mark in job.site.marks] == ["M1, house corner"]

@@ -9,7 +9,7 @@ import typer
 
 from beckwright.base.errors import JobError
 from beckwright.cli.survey import survey
-from beckwright.cli.tell import Patience, complain, wrapped
+from beckwright.cli.tell import Patience, complain, complain_of
 
 if TYPE_CHECKING:
     from beckwright.base.figures import Figure
@@ -257,6 +257,43 @@ def money(
 
 
 @app.command()
+def programme(
+    job: JobFolder,
+    *,
+    ics: Annotated[
+        Path | None, typer.Option("--ics", metavar="FILE", help="Write a calendar file too, for telephones.")
+    ] = None,
+) -> None:
+    """Tell which task when, which may wait, and how sure the last day is.
+
+    Durations come from the amounts of the design and the outputs of the trade; tasks.csv puts your own in their place.
+    Ends with 2 where nobody said when the work begins.
+    """
+    from datetime import date
+
+    from beckwright.cli.programme import NOT_SAID, in_words
+    from beckwright.compose import Works
+    from beckwright.papers.formats.ics import write_calendar
+
+    designed = _design(job)
+    try:
+        plan = Works(designed).programme
+    except JobError as error:
+        _refuse_job(error)
+    if plan is None:
+        complain(NOT_SAID)
+        raise typer.Exit(UNREADABLE)
+    typer.echo(in_words(plan))
+    if ics is not None:
+        title = designed.job.title
+        try:
+            ics.write_bytes(write_calendar(plan, title.name, date.fromisoformat(title.date)))
+        except OSError as error:
+            complain(f"{ics} cannot be written: {error.strerror}. Choose another place.")
+            raise typer.Exit(UNREADABLE) from error
+
+
+@app.command()
 def papers(
     job: JobFolder,
     into: Annotated[Path, typer.Option("--into", metavar="FOLDER", help="Where the papers are to lie.")],
@@ -413,10 +450,7 @@ def _refuse(name: str, close: tuple[str, ...]) -> NoReturn:
 
 
 def _refuse_job(error: JobError) -> NoReturn:
-    count = len(error.problems)
-    complain(f"{count} problem{'' if count == 1 else 's'} in the job:")
-    for problem in error.problems:
-        complain(wrapped(str(problem), first="  - ", rest="    "))
+    complain_of(error)
     raise typer.Exit(UNREADABLE)
 
 

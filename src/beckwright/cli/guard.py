@@ -8,8 +8,9 @@ import traceback
 from pathlib import Path
 from typing import NoReturn
 
-from beckwright.cli.commands import app
-from beckwright.cli.tell import complain
+from beckwright.base.errors import JobError
+from beckwright.cli.commands import UNREADABLE, app
+from beckwright.cli.tell import complain, complain_of
 
 STOPPED = 130
 """What a command ends with when the person stops it with Ctrl-C."""
@@ -32,6 +33,9 @@ def main() -> NoReturn:
         code = PIPE_CLOSED
     except KeyboardInterrupt:
         code = STOPPED
+    except JobError as error:
+        complain_of(error)
+        code = UNREADABLE
     except Exception as fault:  # The edge of the house: a fault is told in one sentence and kept in a report.
         complain(_report(fault))
         code = FAULT

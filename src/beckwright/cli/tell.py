@@ -8,6 +8,8 @@ from collections.abc import Sequence
 
 import typer
 
+from beckwright.base.errors import JobError
+
 WIDEST = 110
 """Columns beyond which a line of text is hard to follow."""
 PATIENCE = 1.0
@@ -17,6 +19,14 @@ PATIENCE = 1.0
 def complain(text: str) -> None:
     """Say what is wrong on stderr."""
     typer.echo(text, err=True)
+
+
+def complain_of(error: JobError) -> None:
+    """Say every problem on stderr, each with its rule and remedy."""
+    count = len(error.problems)
+    complain(f"{count} problem{'' if count == 1 else 's'}:")
+    for problem in error.problems:
+        complain(wrapped(str(problem), first="  - ", rest="    "))
 
 
 def wrapped(text: str, *, first: str = "", rest: str | None = None) -> str:

@@ -18,18 +18,6 @@ def expected_duration(shortest: Days, likely: Days, longest: Days) -> Days:
     return (shortest + 4 * likely + longest) / 6
 
 
-@published(source="malcolm-1959", place="standard deviation: a sixth of the range")
-def duration_deviation(shortest: Days, longest: Days) -> Days:
-    """Standard deviation of a task's time, by the rule of the sixth.
-
-    ``s = (b - a) / 6``
-
-    shortest  a  if all goes well
-    longest   b  if most goes wrong
-    """
-    return (longest - shortest) / 6
-
-
 @published(source="clark-1962", place="beta distribution with the mean of three estimates; first shape")
 def beta_first_shape(shortest: Days, likely: Days, longest: Days) -> Ratio:
     """First shape of the beta distribution through three estimates.

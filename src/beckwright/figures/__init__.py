@@ -13,6 +13,7 @@ from beckwright.figures.lining import lining_figures
 from beckwright.figures.make import main_flow
 from beckwright.figures.money import money_figures
 from beckwright.figures.planting import planting_figures
+from beckwright.figures.programme import programme_figures
 from beckwright.figures.reservoir import reservoir_figures
 from beckwright.figures.stones import stone_figures
 from beckwright.figures.stonework import stonework_figures
@@ -46,6 +47,7 @@ def figures_of_works(works: Works) -> Iterator[Figure]:
     if works.electrics is not None:
         yield from electrics_figures(job, works.electrics)
     yield from planting_figures(job, works.planting)
+    yield from programme_figures(job, works.programme)
     yield from money_figures(job, works.estimate, works.lives)
 
 

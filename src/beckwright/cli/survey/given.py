@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, NoReturn
 import typer
 
 from beckwright.base.errors import JobError
-from beckwright.cli.tell import complain, table, wrapped
+from beckwright.cli.tell import complain, complain_of, table
 
 if TYPE_CHECKING:
     from beckwright.survey import ReducedBook, Tolerance
@@ -81,10 +81,7 @@ def _tolerance(by: By, allowed: float | None) -> "Tolerance":
 
 def refuse(error: JobError) -> NoReturn:
     """Tell every problem, and end."""
-    count = len(error.problems)
-    complain(f"{count} problem{'' if count == 1 else 's'}:")
-    for problem in error.problems:
-        complain(wrapped(str(problem), first="  - ", rest="    "))
+    complain_of(error)
     raise typer.Exit(UNREADABLE)
 
 
