@@ -3,7 +3,7 @@
 import tomllib
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, Protocol
 
 from pydantic import TypeAdapter, ValidationError
 
@@ -29,6 +29,18 @@ Parts = dict[str, Any]
 """Sections as written and tables read, by name; what could not be read is not in it."""
 
 
+class Take(Protocol):
+    """How a table is taken in: ``read(path, *told, problems)``, or what it gave the last time."""
+
+    def __call__(self, read: Any, path: Path, problems: list[Problem], *told: str) -> Any:
+        """Give back the table, or None after adding to ``problems`` why there is none."""
+
+
+def read_at_once(read: Any, path: Path, problems: list[Problem], *told: str) -> Any:
+    """Take a table from its file."""
+    return read(path, *told, problems)
+
+
 def read_job(folder: Path | str) -> Job:
     """Read a job folder: job.toml, survey.csv, pumps.csv, hoses.csv, and its other tables where they are.
 
@@ -39,9 +51,28 @@ def read_job(folder: Path | str) -> Job:
         rule, remedy = "A job is a folder with job.toml and its tables in it", "Give the folder's name"
         raise JobError([Problem(place=folder.name, found="there is no such folder", rule=rule, remedy=remedy)])
     problems: list[Problem] = []
-    given, lines = _parse(folder / "job.toml", problems)
+    text = take_text(folder / "job.toml", largest=LARGEST_JOB, problems=problems)
+    return _job_of(text, folder, problems, read_at_once)
+
+
+def read_job_text(text: str, folder: Path, take: Take = read_at_once) -> Job:
+    """Read a job from the text of its job.toml, saved or not, and the tables that lie in ``folder``.
+
+    take  how each table is taken in: whoever reads the same folder again and again may keep what has not changed
+    Raises ``JobError`` as ``read_job`` does.
+    """
+    problems: list[Problem] = []
+    if len(text.encode()) > LARGEST_JOB:
+        found, rule = "it has grown too large", f"job.toml may hold {LARGEST_JOB / MEGABYTE:g} MB"
+        raise JobError([Problem(place="job.toml", found=found, rule=rule, remedy="Take something out of it")])
+    return _job_of(text, folder, problems, take)
+
+
+def _job_of(text: str | None, folder: Path, problems: list[Problem], take: Take) -> Job:
+    """The job; ``text`` is None where it could not be read, and ``problems`` say why."""
+    given, lines = (None, {}) if text is None else _parse(text, problems)
     parts = _sections(given, lines, problems) if given is not None else {}
-    parts |= _tables(folder, parts, lines, problems)
+    parts |= _tables(folder, parts, lines, problems, take)
     problems.extend(check(parts, lines))
     if given is not None and "job" in parts:
         problems.extend(check_doubts(parts["job"].doubts, given, lines))
@@ -62,16 +93,13 @@ def read_job(folder: Path | str) -> Job:
     )
 
 
-def _parse(path: Path, problems: list[Problem]) -> tuple[dict[str, Any] | None, dict[KeyPath, int]]:
-    text = take_text(path, largest=LARGEST_JOB, problems=problems)
-    if text is None:
-        return None, {}
+def _parse(text: str, problems: list[Problem]) -> tuple[dict[str, Any] | None, dict[KeyPath, int]]:
     try:
         return tomllib.loads(text), key_lines(text)
     except ValueError as error:
-        problems.append(syntax_problem(error, text, path.name))
+        problems.append(syntax_problem(error, text, "job.toml"))
     except RecursionError:
-        problems.append(depth_problem(path.name))
+        problems.append(depth_problem("job.toml"))
     return None, {}
 
 
@@ -94,23 +122,31 @@ def _sections(given: Mapping[str, Any], lines: dict[KeyPath, int], problems: lis
     return {name: getattr(whole, name) for name in Written.model_fields}
 
 
-def _tables(folder: Path, parts: Parts, lines: dict[KeyPath, int], problems: list[Problem]) -> Parts:
+def _tables(folder: Path, parts: Parts, lines: dict[KeyPath, int], problems: list[Problem], take: Take) -> Parts:
     """Read the tables that can be read, by name."""
+
+    def where_given(name: str, read: Any, other: Any) -> Any:
+        path = folder / name
+        return take(read, path, problems) if path.exists() else other
+
     read = {
-        "survey": read_survey(folder / "survey.csv", problems),
-        "pumps": read_pumps(folder / "pumps.csv", problems),
-        "hoses": read_hoses(folder / "hoses.csv", problems),
-        "climate_months": _climate(folder / "climate.csv", parts, lines, problems),
-        "edges": read_edges(folder / "edges.csv", problems) if (folder / "edges.csv").exists() else None,
-        "price_list": read_prices(folder / "prices.csv", problems) if (folder / "prices.csv").exists() else (),
-        "quote": read_quote(folder / "quote.csv", problems) if (folder / "quote.csv").exists() else (),
-        "own_tasks": read_tasks(folder / "tasks.csv", problems) if (folder / "tasks.csv").exists() else None,
+        "survey": take(read_survey, folder / "survey.csv", problems),
+        "pumps": take(read_pumps, folder / "pumps.csv", problems),
+        "hoses": take(read_hoses, folder / "hoses.csv", problems),
+        "climate_months": _climate(folder / "climate.csv", parts, lines, problems, take),
+        "edges": where_given("edges.csv", read_edges, None),
+        "price_list": where_given("prices.csv", read_prices, ()),
+        "quote": where_given("quote.csv", read_quote, ()),
+        "own_tasks": where_given("tasks.csv", read_tasks, None),
     }
     return {name: table for name, table in read.items() if table is not None}
 
 
-def _climate(path: Path, parts: Parts, lines: dict[KeyPath, int], problems: list[Problem]) -> Climate | None:
+def _climate(
+    path: Path, parts: Parts, lines: dict[KeyPath, int], problems: list[Problem], take: Take
+) -> Climate | None:
     station = parts["climate"].station if "climate" in parts else None
     if station is None:
         return None
-    return read_climate(path, station, place_of(("climate", "station"), lines), problems)
+    table: Climate | None = take(read_climate, path, problems, station, place_of(("climate", "station"), lines))
+    return table

@@ -109,6 +109,7 @@ def _room(ground: Ground, places: Points, keep_off: list[KeepOff]) -> Room:
     import shapely
 
     points = shapely.points(places)
+    shapely.prepare([thing.shape for thing in keep_off])
     distances = [shapely.distance(points, thing.shape) - thing.clearance for thing in keep_off]
     stacked = np.array([_inside_survey(ground, places), *distances])
     names = ("the edge of the survey", *(thing.name for thing in keep_off))

@@ -111,10 +111,9 @@ def cut_along(held: FloatArray, inside: FloatArray) -> tuple[FloatArray, IntArra
 
     Also tells which of the n rows are kept. Every one of the c numbers is carried straight along the sides.
     """
-    within = inside >= 0
-    count = within.sum(axis=1)
-    mixed = np.flatnonzero((count > 0) & (count < within.shape[1]))
-    whole = np.flatnonzero(count == within.shape[1])
+    count = np.count_nonzero(inside >= 0, axis=1)
+    mixed = np.flatnonzero((count > 0) & (count < inside.shape[1]))
+    whole = np.flatnonzero(count == inside.shape[1])
     cut = _cut_off(held[mixed], inside[mixed], count[mixed])
     padded = np.concatenate([held[whole], held[whole, -1:]], axis=1)
     return np.concatenate([padded, cut]), np.concatenate([whole, mixed])
@@ -124,10 +123,10 @@ def _cut_off(held: FloatArray, inside: FloatArray, count: IntArray) -> FloatArra
     """Polygons of which ``count`` corners in a row are inside: way in, those corners, way out, the last repeated."""
     rows, corners = np.arange(len(held)), inside.shape[1]
     within = inside >= 0
-    first = np.argmax(within & ~np.roll(within, 1, axis=1), axis=1)
+    before = np.concatenate([within[:, -1:], within[:, :-1]], axis=1)
+    first = np.argmax(within & ~before, axis=1)
     order = (first[:, None] + np.arange(corners)) % corners
-    held = np.take_along_axis(held, order[..., None], axis=1)
-    inside = np.take_along_axis(inside, order, axis=1)
+    held, inside = held[rows[:, None], order], inside[rows[:, None], order]
     way_in = _crossing(held[:, -1], held[:, 0], inside[:, -1], inside[:, 0])
     last = count - 1
     way_out = _crossing(held[rows, last], held[rows, count], inside[rows, last], inside[rows, count])
