@@ -1,5 +1,6 @@
 """beckwright money, as a person types it."""
 
+import re
 import shutil
 from pathlib import Path
 
@@ -66,3 +67,17 @@ def test_a_price_that_does_not_fit_is_refused_with_its_remedy(table: str, tmp_pa
     ran = run("money", job)
     assert ran.exit_code == 2
     assert "pump.pg-200 is sold by the kg and counted in each" in " ".join(ran.stderr.split())
+
+
+def test_an_estimate_kept_as_quote_stands_as_quoted(tmp_path: Path) -> None:
+    """A law: what is kept and held against itself differs by nothing; and it is never written over."""
+    folder = tmp_path / "job"
+    shutil.copytree(EXAMPLES / "hazel_bank", folder)
+    (folder / "quote.csv").unlink()
+    assert run("money", folder, "--keep-quote").exit_code == 0
+    since = run("money", folder, "--since-quote").stdout
+    assert "Nothing changed." in since
+    assert re.search(r"Difference +0\.00", since)
+    before = (folder / "quote.csv").read_bytes()
+    again = run("money", folder, "--keep-quote")
+    assert (again.exit_code, (folder / "quote.csv").read_bytes()) == (2, before)

@@ -231,6 +231,9 @@ def money(
     xlsx: Annotated[
         Path | None, typer.Option("--xlsx", metavar="FILE", help="Write bill and estimate as a workbook, too.")
     ] = None,
+    keep_quote: Annotated[
+        bool, typer.Option("--keep-quote", help="Keep this estimate as quote.csv of the job; nothing is written over.")
+    ] = False,
 ) -> None:
     """Tell what building it costs, and how sure that is.
 
@@ -245,6 +248,8 @@ def money(
     problems = (*estimate.misfits, *(variations.misfits if variations else ()))
     if problems:
         _refuse_job(JobError(problems))
+    if keep_quote:
+        _keep_quote(job, designed, estimate)
     if since_quote and variations is None:
         complain("This job has no quote.csv. Write there what was quoted: item, amount, unit, rate.")
         raise typer.Exit(UNREADABLE)
@@ -329,6 +334,16 @@ class Light(StrEnum):
     SUN = "sun"
     PART_SHADE = "part-shade"
     SHADE = "shade"
+
+
+def _keep_quote(job: Path, designed: "Design", estimate: "Estimate") -> None:
+    from beckwright.stages.money import as_quote
+    from beckwright.survey.new_file import write_new
+
+    try:
+        write_new(as_quote(estimate, designed.job.title.date), job / "quote.csv")
+    except JobError as error:
+        _refuse_job(error)
 
 
 @app.command()

@@ -124,7 +124,7 @@ def _has_room(works: Footprint, moved: Lengths, barriers: Barriers) -> bool:
     import shapely
 
     there = np.flatnonzero(moved)
-    if any(_nearer(works, moved, there, circle) for circle in barriers.circles):
+    if any(_nearer(works, moved, there, circle) for circle in _in_reach(works, moved, there, barriers.circles)):
         return False
     side, sign = (LEFT, 1.0) if moved[there[0]] > 0 else (RIGHT, -1.0)
     points, sideways = works.points[there], works.sideways[there]
@@ -133,6 +133,16 @@ def _has_room(works: Footprint, moved: Lengths, barriers: Barriers) -> bool:
         return False
     swept = shapely.linestrings(np.stack([points, outer], axis=1))
     return not any(bool(shapely.dwithin(swept, line, clear).any()) for line, clear in barriers.lines)
+
+
+def _in_reach(works: Footprint, moved: Lengths, there: IntArray, circles: tuple[Circle, ...]) -> tuple[Circle, ...]:
+    """Circles that the moved stations could come to at all: in a wood most of them stand too far off to ask."""
+    points = works.points[there]
+    wide = float(np.abs(moved[there]).max() + np.abs(works.foot[:, there]).max())
+    low, high = points.min(axis=0) - wide, points.max(axis=0) + wide
+    middles, radii = np.array([middle for middle, _ in circles]), np.array([[radius] for _, radius in circles])
+    near = np.all((middles >= low - radii) & (middles <= high + radii), axis=1)
+    return tuple(circle for circle, is_near in zip(circles, near, strict=True) if is_near)
 
 
 def _nearer(works: Footprint, moved: Lengths, there: IntArray, circle: Circle) -> bool:
