@@ -18,6 +18,7 @@ from beckwright.papers.sheets.plan import plan_sheets, plan_windows
 from beckwright.papers.sheets.planting import planting_pages, planting_sheets
 from beckwright.papers.sheets.programme import programme_sheet
 from beckwright.papers.sheets.quote import quote_count, quote_sheets
+from beckwright.papers.sheets.reservoir import reservoir_sheet
 from beckwright.papers.sheets.running import running_sheet
 from beckwright.papers.sheets.sections import section_count, section_sheets
 from beckwright.papers.sheets.setting_out import setting_out_count, setting_out_sheets
@@ -61,6 +62,7 @@ def _ground_parts(design: Design, works: Works) -> Iterator[Part]:
 
 def _laid_parts(design: Design, works: Works) -> Iterator[Part]:
     lining, planting, electrics, programme = works.lining, works.planting, works.electrics, works.programme
+    yield _one(lambda first, of: reservoir_sheet(design, works, first, of))
     yield lining_count(lining), lambda first, of: lining_sheets(design, lining, first, of)
     if electrics is not None:
         yield electrics_count(electrics), lambda first, of: electrics_sheets(design, electrics, first, of)
