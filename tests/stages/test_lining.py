@@ -176,6 +176,15 @@ class TestUnrolled:
         assert pleats["right"].taken_up == pytest.approx(0.1522 * lining.bends[0].turn, rel=5e-3)
         assert "left" not in pleats
 
+    def test_a_tight_bend_wants_gores_and_a_wide_one_pleats(self, plain: Job) -> None:
+        """As worked by hand above, 0.1522 m to lose a radian: 19 % of an arc of 0.8 m, 8 % of one of 2 m; 15 % is most."""
+        wide, tight = (lined(level_bend(plain, radius, 1.0, edge=0.2)) for radius in (2.0, 0.8))
+        assert not any(fold.gores for fold in wide.folds)
+        assert any(fold.gores for fold in tight.folds)
+        codes = [finding.code for finding in lining_findings(plain, tight)]
+        assert "lining-gores" in codes
+        assert "lining-gores" not in [finding.code for finding in lining_findings(plain, wide)]
+
     def test_pleats_straighten_the_strip(self, hazel_design: Design) -> None:
         turned = []
         for share in (0.0, 0.05, 0.1, 0.3):

@@ -28,6 +28,9 @@ PLEATED = assumed(
     "of a bank's length: about one pleat that takes up 100 mm in every 1.25 m lies flat under stone",
 )
 PLEAT_FLAP = assumed(0.075, 0.05, 0.10, "m", "depth of one pleat laid over: it takes up twice as much")
+GORES_FROM = assumed(
+    0.15, 0.12, 0.25, "1", "of a bank's length: pleats that take up more than this lie on each other, and a gore is cut"
+)
 PLEAT_TOLD = assumed(0.02, 0.01, 0.03, "m", "less than this is lost among the wrinkles and is not told as a pleat")
 STRAIN_MOST = habit(
     0.05, 0.03, 0.05, "1", "strain that a sheet is asked to take by itself, far below its 300 % at break"

@@ -16,6 +16,7 @@ from beckwright.stages.lining.flat import trace
 STRIP_FILL = "#F1F1EC"
 LAP_PEN = Pen(width=0.5, colour=RED)
 PLEAT_PEN = Pen(width=0.35, dash=(1.6, 0.9))
+GORE_PEN = Pen(width=0.5)
 SLACK_HATCH = pens.slanted(2.4, BLACK)
 LAP_HATCH = pens.slanted(1.8, RED, width=0.25)
 BOX_EVERY: Length = 0.1
@@ -99,7 +100,7 @@ def pleat_places(lining: Lining, fold: Fold) -> FloatArray:
 
 
 def pleat_marks(lining: Lining, frame: FlatFrame, start: Length, end: Length) -> Iterator[Mark]:
-    """Dashed wedges on the bank, apex towards the bed."""
+    """Wedges on the bank, apex towards the bed: dashed to be folded, whole to be cut out."""
     strip = lining.strip
     for fold in lining.folds:
         for place in pleat_places(lining, fold).tolist():
@@ -111,7 +112,7 @@ def pleat_marks(lining: Lining, frame: FlatFrame, start: Length, end: Length) ->
             way = across(strip, frame, min(place + 0.05, end)).mean(axis=0) - ends.mean(axis=0)
             way = way / max(float(np.hypot(*way)), 1e-9) * max(fold.flap, 0.04)
             wedge = np.array([outer - way, apex, outer + way])
-            yield Polyline(points=wedge, layer="pleats", pen=PLEAT_PEN)
+            yield Polyline(points=wedge, layer="pleats", pen=GORE_PEN if fold.gores else PLEAT_PEN)
 
 
 def metre_ticks(strip: Strip, frame: FlatFrame, start: Length, end: Length, every: int) -> Iterator[Mark]:

@@ -8,7 +8,7 @@ from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import Length, Mass
 from beckwright.base.tabled import Tabled
-from beckwright.base.words import chainages, grouped, metres, millimetres, share
+from beckwright.base.words import chainages, grouped, metres, millimetres, opening, share
 from beckwright.equations.lining import sheet_density, team_carries
 from beckwright.job.model import Job
 from beckwright.stages.lining.carry import told_mass
@@ -16,7 +16,15 @@ from beckwright.stages.lining.plan import cut_length
 from beckwright.stages.lining.rolls import PIT
 from beckwright.stages.lining.values import Lap, Lining, Piece, Splash
 from beckwright.tables.falls import SPLASH
-from beckwright.tables.lining import CARRIED, LAP_BONDED, LOOSE_SLOPE, SHEET_DENSITY, STRAIN_MOST, TEAM_SHARE
+from beckwright.tables.lining import (
+    CARRIED,
+    GORES_FROM,
+    LAP_BONDED,
+    LOOSE_SLOPE,
+    SHEET_DENSITY,
+    STRAIN_MOST,
+    TEAM_SHARE,
+)
 from beckwright.tables.practice import LAP_HEIGHT, LAP_LOOSE
 
 _SEEN: Length = 0.005
@@ -32,6 +40,7 @@ def lining_findings(job: Job, lining: Lining) -> tuple[Finding, ...]:
         *_heavy(job, lining),
         *_splash(job, lining),
         *_bends(lining),
+        *_gores(lining),
         *_box(job),
         *_mass(job),
     )
@@ -221,6 +230,25 @@ def _bends(lining: Lining) -> Iterator[Finding]:
         source=f"common practice: {STRAIN_MOST.place}",
         chainage=(tight[0].start, tight[-1].end),
         figure=dotted("lining", "bends", "1", "difference"),
+    )
+
+
+def _gores(lining: Lining) -> Iterator[Finding]:
+    """Banks where pleats would lie on each other."""
+    cut = [fold for fold in lining.folds if fold.gores]
+    if not cut:
+        return
+    worst = max(cut, key=lambda fold: fold.taken_up)
+    yield Finding(
+        severity=Severity.CAUTION,
+        code="lining-gores",
+        place=f"{opening(worst.side)} bank of {worst.place}, {chainages(worst.start, worst.end)}",
+        says=f"{metres(worst.taken_up)} of sheet to lose there, over {share(GORES_FROM.amount)} of its length: pleats "
+        f"would lie on each other. {_count(len(cut), 'bank')} like this.",
+        cure=f"Cut {_count(worst.count, 'wedge')} {millimetres(2 * worst.flap)} wide at the edge, to a point above the "
+        "running water, and bond each over a strip; or draw a wider bend.",
+        source=f"assumed: {GORES_FROM.place}",
+        chainage=(worst.start, worst.end),
     )
 
 

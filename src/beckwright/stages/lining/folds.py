@@ -6,6 +6,7 @@ import numpy as np
 
 from beckwright.base.quantities import FloatArray, Lengths
 from beckwright.equations.lining import arc_difference, pleats_needed
+from beckwright.job.model import Run
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.lining.values import (
     LEFT_EDGE,
@@ -18,7 +19,7 @@ from beckwright.stages.lining.values import (
     Side,
     Strip,
 )
-from beckwright.tables.lining import PLEAT_FLAP, PLEAT_TOLD
+from beckwright.tables.lining import GORES_FROM, PLEAT_FLAP, PLEAT_TOLD
 
 _BEND_LEAST = np.radians(5.0)
 
@@ -29,11 +30,13 @@ def folds_of(course: SetOutCourse, strip: Strip) -> tuple[Fold, ...]:
     for number, stretch in enumerate(course.stretches):
         here = np.flatnonzero(strip.reach[1:] == number)
         for side, line in (("left", LEFT_EDGE), ("right", RIGHT_EDGE)):
-            found.extend(_fold(stretch.reach.name, side, strip, here, strip.spare[here, line]))  # type: ignore[arg-type]
+            spare, runs = strip.spare[here, line], isinstance(stretch.reach, Run)
+            found.extend(_fold(stretch.reach.name, side, strip, here, spare, runs=runs))  # type: ignore[arg-type]
     return tuple(found)
 
 
-def _fold(place: str, side: Side, strip: Strip, here: FloatArray, spare: Lengths) -> Iterator[Fold]:
+def _fold(place: str, side: Side, strip: Strip, here: FloatArray, spare: Lengths, *, runs: bool) -> Iterator[Fold]:
+    """``runs``: a run's bank. The corners of a pool are under water and are never cut."""
     taken = float(spare.sum())
     if taken < PLEAT_TOLD.amount:
         return
@@ -50,6 +53,7 @@ def _fold(place: str, side: Side, strip: Strip, here: FloatArray, spare: Lengths
         count=count,
         flap=taken / (2 * count),
         at=at,
+        gores=runs and taken > GORES_FROM.amount * float(chainage[-1] - chainage[0]),
     )
 
 

@@ -223,7 +223,10 @@ class Fleece:
 
 @value
 class Fold:
-    """Sheet to lose on one side of one place. ``at`` are chainages of the pleats, ``flap`` the depth of each."""
+    """Sheet to lose on one side of one place. ``at`` are chainages of the pleats, ``flap`` the depth of each.
+
+    gores  too much for pleats: at the same places wedges of twice the flap are cut out and bonded
+    """
 
     place: str
     side: Side
@@ -233,6 +236,7 @@ class Fold:
     count: int
     flap: Length
     at: tuple[Length, ...]
+    gores: bool
 
 
 @value
