@@ -177,7 +177,7 @@ class TestUnrolled:
         assert "left" not in pleats
 
     def test_a_tight_bend_wants_gores_and_a_wide_one_pleats(self, plain: Job) -> None:
-        """As worked by hand above, 0.1522 m to lose a radian: 19 % of an arc of 0.8 m, 8 % of one of 2 m; 15 % is most."""
+        """As worked above, 0.1522 m to lose a radian: 19 % of an arc of 0.8 m, 8 % of one of 2 m; 15 % is most."""
         wide, tight = (lined(level_bend(plain, radius, 1.0, edge=0.2)) for radius in (2.0, 0.8))
         assert not any(fold.gores for fold in wide.folds)
         assert any(fold.gores for fold in tight.folds)
