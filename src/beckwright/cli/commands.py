@@ -408,6 +408,31 @@ def new(
     typer.echo(f"\nWrite your own numbers over these, then type: beckwright check {folder}")
 
 
+@app.command(name="open")
+def open_job(
+    job: Annotated[Path, typer.Argument(metavar="[JOB]", help="Folder of the job; this one if not said.")] = Path(),
+    *,
+    port: Annotated[
+        int,
+        typer.Option(
+            "--port", metavar="N", min=1, max=65535, help="Keep it the same: what waits on a telephone is sent there."
+        ),
+    ] = 8341,
+    no_browser: Annotated[bool, typer.Option("--no-browser", help="Only say the address.")] = False,
+    lan: Annotated[
+        bool, typer.Option("--lan", help="Let telephones in the same network in, by a code they scan.")
+    ] = False,
+) -> None:
+    """Open a job in the browser.
+
+    The whole job by mouse, finger or keyboard, on this machine: no account, no internet. The same files as ever.
+    """
+    from beckwright.cli.open import serve
+
+    if not serve(job, port=port, browser=not no_browser, lan=lan):
+        raise typer.Exit(UNREADABLE)
+
+
 @app.command()
 def schema() -> None:
     """Print the JSON Schema of job.toml.

@@ -65,7 +65,7 @@ def read_job_text(text: str, folder: Path, take: Take = read_at_once) -> Job:
     if len(text.encode()) > LARGEST_JOB:
         found, rule = "it has grown too large", f"job.toml may hold {LARGEST_JOB / MEGABYTE:g} MB"
         raise JobError([Problem(place="job.toml", found=found, rule=rule, remedy="Take something out of it")])
-    return _job_of(text, folder, problems, take)
+    return _job_of(text.replace("\r\n", "\n"), folder, problems, take)
 
 
 def _job_of(text: str | None, folder: Path, problems: list[Problem], take: Take) -> Job:

@@ -63,7 +63,7 @@ SPRAYED = (
     "Spray on the upper face: the letter, the arrow upstream, the middle line at both ends, the lips and the laps.",
     "Ends of the middle line are measured from the right-hand side of the sheet, looking downstream.",
     "Red hatch: lap. At the left end the sheet goes under the one upstream; at the right end over the one downstream.",
-    "Black hatch: upright face and its loose sheet. Dashed wedges: pleats, laid downstream; whole ones are cut out. Grey: what is covered.",
+    "Black hatch: upright face, loose sheet. Wedges: dashed to fold, whole to cut out. Grey: covered.",
 )
 
 

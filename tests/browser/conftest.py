@@ -1,0 +1,72 @@
+"""A server of our own on a copy of the example, and Debian's chromium to look at it with."""
+
+import shutil
+import socket
+from collections.abc import Iterator
+from pathlib import Path
+from threading import Thread
+from typing import Any
+
+import pytest
+
+EXAMPLE = Path(__file__).parents[2] / "examples" / "hazel_bank"
+CHROMIUM = "/usr/bin/chromium"
+QUIET = ("--no-sandbox", "--disable-background-networking", "--disable-component-update", "--disable-sync")
+"""Chromium as root refuses its sandbox, and would otherwise talk to its maker."""
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Any]:
+    """One browser for all tests; each takes a fresh page of it."""
+    if not Path(CHROMIUM).exists():
+        pytest.skip("chromium is not installed")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=CHROMIUM, args=list(QUIET))
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A copy of the example that a test may change."""
+    return Path(shutil.copytree(EXAMPLE, tmp_path / "hazel_bank"))
+
+
+@pytest.fixture
+def address(folder: Path) -> Iterator[str]:
+    """The app on a free port of this machine."""
+    import uvicorn
+
+    from beckwright.web.app import make_app
+
+    listening = socket.create_server(("127.0.0.1", 0))
+    server = uvicorn.Server(uvicorn.Config(make_app(folder), log_level="error", ws="none"))
+    thread = Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
+    thread.start()
+    yield f"http://127.0.0.1:{listening.getsockname()[1]}"
+    server.should_exit = True
+    thread.join(timeout=20)
+    listening.close()
+
+
+@pytest.fixture
+def page(chromium: Any, address: str) -> Iterator[Any]:
+    """The desk, drawn. Any fault of a script, and anything the page's own rules block, fails the test."""
+    context = chromium.new_context(viewport={"width": 1440, "height": 900}, reduced_motion="reduce")
+    made = context.new_page()
+    faults: list[str] = []
+    made.on("pageerror", lambda error: faults.append(str(error)))
+    made.on("console", lambda message: _note(message, faults))
+    made.goto(address)
+    made.locator("#eight tr").nth(7).wait_for()
+    yield made
+    context.close()
+    assert faults == []
+
+
+def _note(message: Any, faults: list[str]) -> None:
+    """A server out of reach is what some tests are about; everything else a browser complains of is a fault."""
+    if message.type == "error" and "ERR_INTERNET_DISCONNECTED" not in message.text:
+        faults.append(message.text)

@@ -1,0 +1,59 @@
+"""A job folder nobody minds being changed, opened for a browser."""
+
+import asyncio
+import shutil
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+from fastapi import FastAPI
+
+from beckwright.web.app import make_app
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+HERE = "http://127.0.0.1:8341"
+
+
+class Page:
+    """A page of the program: what it asks carries its origin, and it keeps what cookies it is given."""
+
+    def __init__(self, app: FastAPI, headers: dict[str, str] | None = None) -> None:
+        self.transport = httpx.ASGITransport(app)
+        self.headers = {"Origin": HERE} if headers is None else headers
+        self.cookies = httpx.Cookies()
+
+    def get(self, path: str, **more: Any) -> httpx.Response:
+        return self.all_at_once([("GET", path, more)])[0]
+
+    def post(self, path: str, **more: Any) -> httpx.Response:
+        return self.all_at_once([("POST", path, more)])[0]
+
+    def all_at_once(self, asked: Sequence[tuple[str, str, dict[str, Any]]]) -> list[httpx.Response]:
+        async def ask() -> list[httpx.Response]:
+            async with httpx.AsyncClient(
+                transport=self.transport, base_url=HERE, headers=self.headers, cookies=self.cookies, timeout=120
+            ) as client:
+                answers = await asyncio.gather(*(client.request(way, path, **more) for way, path, more in asked))
+                self.cookies = client.cookies
+                return answers
+
+        return asyncio.run(ask())
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A copy of Hazel Bank."""
+    return Path(shutil.copytree(EXAMPLES / "hazel_bank", tmp_path / "hazel_bank"))
+
+
+@pytest.fixture
+def client(folder: Path) -> Page:
+    """A page of the program itself."""
+    return Page(make_app(folder))
+
+
+def moved(east: float = 11.0, north: float = 9.0, point: int = 1) -> list[dict[str, Any]]:
+    """One edit that moves a point of the course."""
+    return [{"do": "move point", "point": point, "x_m": east, "y_m": north}]
