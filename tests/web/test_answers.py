@@ -22,7 +22,7 @@ PRIVATE = "the owners of Hazel Bank, 12 Elm Row"
 def test_works_and_state_together_tell_every_finding(client: Page, folder: Path) -> None:
     designed = design(read_job(folder))
     every = all_findings(designed, film_findings(designed, film_set(designed)), Works(designed))
-    works, state = client.get("/api/works").json(), client.get("/api/state").json()
+    works, state = client.get("/api/later").json(), client.get("/api/state").json()
     told = [each for each in state["findings"] if each["code"] not in works["in_place_of"]] + works["findings"]
     assert sorted(f"{each['place']}. {each['says']} {each['cure']}" for each in told) == sorted(map(str, every))
     assert works["revision"] == state["revision"]
@@ -30,7 +30,7 @@ def test_works_and_state_together_tell_every_finding(client: Page, folder: Path)
 
 def test_slow_answers_are_figures_of_the_works(client: Page, folder: Path) -> None:
     amounts = {figure.name: figure.amount for figure in figures_of_works(Works(design(read_job(folder))))}
-    answers = client.get("/api/works").json()["answers"]
+    answers = client.get("/api/later").json()["answers"]
     assert len(answers) >= 5
     assert {each["name"]: each["amount"] for each in answers} == pytest.approx(
         {each["name"]: amounts[each["name"]] for each in answers}

@@ -12,7 +12,7 @@ from beckwright.web.security import LARGEST_BODY
 from tests.web.conftest import Page, moved
 
 WRITES = ("/api/try", "/api/edit", "/api/undo", "/api/redo", "/api/revisions/1/name")
-READS = ("/api/state", "/api/works", "/api/pegs", "/api/revisions", "/api/papers", "/fonts/plex.ttf", "/static/desk.js")
+READS = ("/api/state", "/api/later", "/api/pegs", "/api/revisions", "/api/papers", "/fonts/plex.ttf", "/static/desk.js")
 TOKEN = "a-word-of-twenty-letters"  # noqa: S105
 
 

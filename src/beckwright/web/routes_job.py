@@ -61,7 +61,7 @@ def _moved(desk: Desk, to: Saved | Conflict) -> JSONResponse:
 
 
 def _add_questions(router: APIRouter, desk: Desk) -> None:
-    @router.get("/works")
+    @router.get("/later")
     def works() -> JSONResponse:
         with desk.slowly() as (laid, held):
             return JSONResponse(works_told(laid, revision=held.revision.number))

@@ -111,7 +111,7 @@ export class Link extends EventTarget {
   /** Answers nobody waits for: asked once the drawing stands. @param {any} revision */
   async slower(revision) {
     this.tell("works", null);
-    const answer = await this.ask("GET", "/api/works");
+    const answer = await this.ask("GET", "/api/later");
     if (answer && this.state.revision === revision) this.tell("works", answer);
   }
 
@@ -170,7 +170,7 @@ async function exchange(method, path, body) {
     method,
     headers: body ? { "Content-Type": "application/json" } : {},
     body: body ? JSON.stringify(body) : undefined,
-    signal: AbortSignal.timeout(path === "/api/works" ? PATIENCE.works : PATIENCE.answers),
+    signal: AbortSignal.timeout(path === "/api/later" ? PATIENCE.works : PATIENCE.answers),
   });
   const kind = response.headers.get("Content-Type") ?? "";
   return { response, told: kind.includes("json") ? await response.json() : {} };

@@ -138,7 +138,7 @@ export class Book {
 
   /** @param {{path: string, problems: any[]}} refusal */
   refused({ path, problems }) {
-    if (path.startsWith("/api/works")) return;
+    if (path.startsWith("/api/later")) return;
     const [first] = problems;
     this.tell(`${first.found}. ${first.remedy}`.replaceAll("..", "."));
     if (path !== "/api/try") byId("stopped").replaceChildren(...book.stopped(problems));
