@@ -3,6 +3,7 @@
 import asyncio
 import shutil
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
@@ -39,7 +40,9 @@ class Page:
                 self.cookies = client.cookies
                 return answers
 
-        return asyncio.run(ask())
+        # A thread of its own: browser tests of the same run leave a loop running in this one.
+        with ThreadPoolExecutor(1) as apart:
+            return apart.submit(lambda: asyncio.run(ask())).result()
 
 
 @pytest.fixture
