@@ -235,3 +235,9 @@ def test_every_peg_can_be_reached_by_tab_in_the_order_of_the_water(page: Any) ->
         page.keyboard.press("Tab")
     assert seen == sorted(seen)
     assert len(set(seen)) == page.locator("#plan .peg").count()
+
+
+def test_levels_are_told_below_the_mark_and_the_mark_is_named(page: Any) -> None:
+    """Pegs have nails of their own: a driver must not read one number for the other."""
+    assert "below, mm" in page.locator("table:has(#eight) thead").inner_text()
+    assert page.locator("#mark").inner_text() == "below the mark: peg P1 on the terrace, 101.95 m"

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from beckwright.base.words import THIN, quantity, quantity_band
+from beckwright.base.words import THIN, grouped, quantity, quantity_band
 
 AMOUNTS = st.floats(1e-9, 1e9)
 
@@ -54,3 +54,10 @@ def test_a_band_is_rounded_outward_and_not_far(one: float, other: float) -> None
     assert high <= top * close
     assert bottom >= low * (1 - 1.001e-3)
     assert top <= high * (1 + 1.001e-3)
+
+
+@pytest.mark.parametrize(
+    ("number", "decimals", "told"), [(-0.0, 1, "0.0"), (-0.04, 1, "0.0"), (-0.06, 1, "\u22120.1"), (0.0, 0, "0")]
+)
+def test_what_rounds_to_nothing_has_no_sign(number: float, decimals: int, told: str) -> None:
+    assert grouped(number, decimals) == told

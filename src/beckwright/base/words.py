@@ -25,7 +25,10 @@ def opening(words: str) -> str:
 
 def grouped(number: float, decimals: int = 0) -> str:
     """A number with thin spaces between its thousands."""
-    return f"{number:,.{decimals}f}".replace(",", THIN).replace("-", "\u2212")
+    written = f"{number:,.{decimals}f}"
+    # What rounds to nothing has no sign.
+    signed = written if any(digit in written for digit in "123456789") else written.lstrip("-")
+    return signed.replace(",", THIN).replace("-", "\u2212")
 
 
 def to_step(number: float, step: float) -> float:

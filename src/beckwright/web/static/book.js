@@ -47,16 +47,16 @@ function side(name, board, state, x, y, from) {
   return label(x, y, words, `label strong ${from} ${short ? "short-words" : "edge"}`);
 }
 
-/** The eight levels at a peg, and how far each lies below the nail. @param {any} state @param {number} chainage @param {string} flow */
+/** The eight levels at a peg, and how far each lies below the mark all levels are told from: pegs have nails of their own. @param {any} state @param {number} chainage @param {string} flow */
 export function eight(state, chainage, flow) {
   const { stations } = state.course;
   const i = stationAt(state.course, chainage);
   const pool = state.course.reaches[stations.reach[i]].kind === "pool";
-  const nail = state.datum.level;
+  const mark = state.datum.level;
   const rows = LINES.map(([name, key, kind]) => {
     const level = key === "water" ? stations.water[flow].high[i] : key === "still" && !stations.held[i] ? null : stations[key][i];
     const words = key === "water" ? `running, ${flow}, high` : key === "bed" && pool ? "bed, floor of the pool" : name;
-    const below = level !== null ? grouped(Math.round(((nail - level) * 1000) / 5) * 5) : "";
+    const below = level !== null ? grouped(Math.round(((mark - level) * 1000) / 5) * 5) : "";
     return row([make("td", "", sample(kind)), make("th", "", words), make("td", "level", metres(level)), make("td", "below", below)]);
   });
   return rows;

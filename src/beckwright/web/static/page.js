@@ -59,6 +59,7 @@ export class Book {
     const cut = /** @type {SVGSVGElement} */ (/** @type {unknown} */ (byId("across")));
     cut.replaceChildren(book.across(state, chainage, flow, 348, 128));
     byId("eight").replaceChildren(...book.eight(state, chainage, flow));
+    byId("mark").textContent = `below the mark: ${state.datum.name}, ${metres(state.datum.level)} m`;
     byId("answers-title").textContent = `At ${flow}`;
     const { first, others } = book.parted(state.answers, flow);
     byId("answers").replaceChildren(...book.answered(first));

@@ -1,5 +1,7 @@
 // Small helpers for drawing. Words always go in as text nodes: nothing a job says can become markup.
 
+import { unbroken } from "./words.js";
+
 const SVG = "http://www.w3.org/2000/svg";
 
 /**
@@ -12,7 +14,7 @@ const SVG = "http://www.w3.org/2000/svg";
 export function draw(name, attributes = {}, ...children) {
   const element = document.createElementNS(SVG, name);
   for (const [key, amount] of Object.entries(attributes)) element.setAttribute(key, String(amount));
-  element.append(...children);
+  element.append(...children.map((child) => (typeof child === "string" ? unbroken(child) : child)));
   return element;
 }
 
@@ -26,7 +28,7 @@ export function draw(name, attributes = {}, ...children) {
 export function make(name, kind = "", ...children) {
   const element = document.createElement(name);
   if (kind) element.className = kind;
-  element.append(...children);
+  element.append(...children.map((child) => (typeof child === "string" ? unbroken(child) : child)));
   return element;
 }
 

@@ -1,6 +1,9 @@
-// How numbers are read: thin space in thousands, unit once, never a sign that is not needed.
+// How numbers are read: narrow space in thousands that no line breaks at, unit once, never a sign that is not needed.
 
-const THIN = "\u2009";
+const THIN = "\u202f";
+
+/** Words as Python tells them, their thin spaces made such as no line breaks at. @param {string} words */
+export const unbroken = (words) => words.replaceAll("\u2009", THIN);
 
 /** @param {number} whole */
 export const grouped = (whole) => String(Math.round(whole)).replace(/\B(?=(\d{3})+$)/g, THIN);
