@@ -11,7 +11,10 @@ from shapely import MultiPoint
 from beckwright.stages.lining.rectangles import Box, least_area, least_length
 from beckwright.stages.lining.stock import fewest_rolls, first_fit, least_rolls
 
-points = st.lists(st.tuples(st.floats(-5, 5), st.floats(-2, 2)), min_size=3, max_size=12).map(np.array)
+# To the micrometre: at coordinates of 1e-262 m the reference library loses its own rectangle.
+points = st.lists(st.tuples(st.floats(-5, 5), st.floats(-2, 2)), min_size=3, max_size=12).map(
+    lambda pairs: np.round(np.array(pairs), 6)
+)
 
 
 class TestRolls:
