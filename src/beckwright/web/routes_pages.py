@@ -9,6 +9,7 @@ from fastapi.templating import Jinja2Templates
 
 from beckwright.papers import fonts
 from beckwright.web.desk import Desk
+from beckwright.web.places import PLACES
 
 TEMPLATES = Path(__file__).parent / "templates"
 PAGES = {"/": "desk.html", "/slope": "slope.html", "/slope/{place:path}": "slope.html"}
@@ -22,7 +23,8 @@ def page_routes(desk: Desk) -> APIRouter:
 
     def page(template: str) -> Callable[[Request], HTMLResponse]:
         def answer(request: Request) -> HTMLResponse:
-            return templates.TemplateResponse(request, template, {"title": desk.folder.resolve().name})
+            told = {"title": desk.folder.resolve().name, "places": PLACES, "here": request.url.path}
+            return templates.TemplateResponse(request, template, told)
 
         return answer
 

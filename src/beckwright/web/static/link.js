@@ -1,10 +1,9 @@
 // All talk with the server. One try at a time, the newest wins; edits go one by one, in the order they were made.
 
+import { exchange, outOfReach, unsaid } from "./ask.js";
 import * as queue from "./queue.js";
 
 const AGAIN = 4000;
-// A request that hangs when the network goes would hold up the queue; its mark makes sending it again safe.
-const PATIENCE = { answers: 10000, works: 120000 };
 // Answers after which an edit is asked again, not given up: the pass is missing, or something between us is.
 const NO_PASS = 403;
 const OWN_FAULT = 500;
@@ -163,23 +162,3 @@ export class Link extends EventTarget {
     else await this.load();
   }
 }
-
-/** One request and its whole answer: the network may go while the answer is read. @param {string} method @param {string} path @param {any} body */
-async function exchange(method, path, body) {
-  const response = await fetch(path, {
-    method,
-    headers: body ? { "Content-Type": "application/json" } : {},
-    body: body ? JSON.stringify(body) : undefined,
-    signal: AbortSignal.timeout(path === "/api/later" ? PATIENCE.works : PATIENCE.answers),
-  });
-  const kind = response.headers.get("Content-Type") ?? "";
-  return { response, told: kind.includes("json") ? await response.json() : {} };
-}
-
-/** @param {unknown} trouble */
-const outOfReach = (trouble) => trouble instanceof TypeError || (trouble instanceof DOMException && trouble.name === "TimeoutError");
-
-/** What is told where an answer says nothing of its own. @param {Response} response */
-const unsaid = (response) => ({
-  place: "this page", found: `the answer ${response.status}`, rule: "An answer says what is wrong", remedy: "Nothing in the job folder was changed. Look again",
-});
