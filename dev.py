@@ -13,6 +13,7 @@ from __future__ import annotations
 import hashlib
 import os
 import shlex
+import shutil
 import subprocess
 import sys
 import time
@@ -78,10 +79,20 @@ def check(_: list[str]) -> int:
         "layout": (PYTHON, "-m", "ruff", "format", "--check", "."),
         "types": (PYTHON, "-m", "mypy", "--strict"),
         "imports": (SCRIPTS / "lint-imports", "--no-cache", "--no-logo"),
+        **checks_of_scripts(),
     }
     failed = [name for name, words in checks.items() if announced(name, words) != 0]
     print(f"\nFailed: {', '.join(failed)}." if failed else "\nAll checks pass.")
     return 1 if failed else 0
+
+
+def checks_of_scripts() -> dict[str, tuple[str, ...]]:
+    """The types of what runs in the browser, where the checker is here; a proof does not go on without it."""
+    checker = shutil.which("tsc")
+    if checker is None and "BECKWRIGHT_NOTHING_SKIPPED" not in os.environ:
+        print("\nThe types of the scripts are not checked: tsc (Debian's node-typescript) is not installed.")
+        return {}
+    return {"types of the scripts": (checker or "tsc", "-p", "jsconfig.json")}
 
 
 def bench(words: list[str]) -> int:

@@ -2,7 +2,7 @@
 
 import sys
 
-from benchmarks import design, earthworks, film, ground, lidar, lining
+from benchmarks import design, earthworks, film, ground, lidar, lining, papers
 
 _EVERY = {
     "design": design.main,
@@ -11,6 +11,7 @@ _EVERY = {
     "ground": ground.main,
     "lidar": lidar.main,
     "lining": lining.main,
+    "papers": papers.main,
 }
 
 

@@ -22,6 +22,7 @@ from beckwright.stages.findings.lining import lining_findings
 from beckwright.stages.findings.money import money_findings
 from beckwright.stages.findings.planting import planting_findings
 from beckwright.stages.findings.programme import programme_findings
+from beckwright.stages.findings.season import season_findings
 from beckwright.stages.findings.stonework import stonework_findings
 from beckwright.stages.ground import Ground, build_ground
 from beckwright.stages.levels import Budget, Freeboard, freeboard, tolerance_budget
@@ -39,6 +40,7 @@ from beckwright.stages.money import (
 from beckwright.stages.planting import Planting, plant, planting_items
 from beckwright.stages.programme import Programme, make_programme, own_tasks, tasks_for
 from beckwright.stages.reservoir import FilledReservoir, fill_reservoir
+from beckwright.stages.season import Season, go_through_year
 from beckwright.stages.setting_out import SettingOut, set_out
 from beckwright.stages.stones import Blocked, Stability, blocked, stone_stability
 from beckwright.stages.stonework import Stonework, take_off_stone
@@ -191,6 +193,12 @@ class Works:
         return wire(each.job, each.course, each.ground, each.supply)
 
     @cached_property
+    def season(self) -> Season | None:
+        """A year of water; None without a climate table."""
+        each = self.design
+        return go_through_year(each.job, each.course, each.water, each.reservoir, each.supply)
+
+    @cached_property
     def items(self) -> tuple[Item, ...]:
         """Everything to be bought, dug or laid, each with the drawing it was read off."""
         each, job = self.design, self.design.job
@@ -244,6 +252,7 @@ class Works:
             *electrics_findings(job, each.supply, self.electrics),
             *planting_findings(job, self.planting),
             *programme_findings(self.programme),
+            *season_findings(job, each.reservoir, self.season),
             *money_findings(job, self.estimate, self.lives, self.variations),
         )
         return tuple(sorted(found, key=lambda finding: -finding.severity))

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from beckwright.job.edit.kinds import KINDS as KNOWN
 from tests.web.conftest import Page
 
-WRITES = ("/api/try", "/api/edit", "/api/undo", "/api/redo", "/api/revisions/1/name")
+WRITES = ("/api/try", "/api/edit", "/api/undo", "/api/redo", "/api/revisions/1/name", "/api/revisions/1/stand")
 MARK = str(uuid4())
 
 BROKEN = [

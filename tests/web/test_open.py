@@ -110,8 +110,45 @@ def test_a_taken_port_is_said(folder: Path) -> None:
 
 
 def test_a_folder_without_a_job_is_said(tmp_path: Path) -> None:
+    (tmp_path / "letter.txt").write_text("no job", encoding="utf-8")
     command = [sys.executable, "-m", "beckwright", "open", str(tmp_path), "--no-browser"]
     ran = subprocess.run(command, capture_output=True, text=True, check=False, timeout=PATIENCE)
     assert (ran.returncode, ran.stdout) == (2, "")
     assert "job.toml" in ran.stderr
-    assert list(tmp_path.iterdir()) == []
+    assert [path.name for path in tmp_path.iterdir()] == ["letter.txt"]
+
+
+@pytest.mark.parametrize("there", [True, False])
+def test_an_empty_or_missing_folder_opens_at_the_first_visit(tmp_path: Path, port: int, there: bool) -> None:
+    folder, here = tmp_path / "new stream", f"http://127.0.0.1:{port}"
+    if there:
+        folder.mkdir()
+    with opened(folder, port) as process:
+        assert "First visit" in httpx.get(f"{here}/", timeout=PATIENCE).text
+        assert httpx.get(f"{here}/api/state", timeout=PATIENCE).status_code == 404
+        assert not there or list(folder.iterdir()) == []
+        made = httpx.post(
+            f"{here}/api/visit/job",
+            json={"mark": "a-mark-of-its-own", "visit": {"length": 15, "fall": 1}},
+            headers={"Origin": here},
+            timeout=PATIENCE,
+        )
+        assert made.json() == {"folder": "new stream", "here": True, "beside": False}
+        assert httpx.get(f"{here}/api/state", timeout=PATIENCE).status_code == 200
+        _, out, err = stopped(process)
+    assert "no job yet" in out
+    assert "Traceback" not in err
+    assert (folder / "job.toml").is_file()
+
+
+def test_no_folder_named_is_the_job_here_or_a_new_one_in_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    from beckwright.cli.open import folder_meant
+
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "letter.txt").write_text("no job", encoding="utf-8")
+    assert folder_meant(None) == Path("my_stream")
+    (tmp_path / "my_stream").mkdir()
+    assert folder_meant(None) == Path("my_stream_2")
+    assert folder_meant(Path("letter.txt")) == Path("letter.txt")
+    (tmp_path / "job.toml").write_text("", encoding="utf-8")
+    assert folder_meant(None) == Path()

@@ -11,8 +11,17 @@ from beckwright.web.routes_pages import PAGES
 from beckwright.web.security import LARGEST_BODY
 from tests.web.conftest import Page, moved
 
-WRITES = ("/api/try", "/api/edit", "/api/undo", "/api/redo", "/api/revisions/1/name")
-READS = ("/api/state", "/api/later", "/api/pegs", "/api/revisions", "/api/papers", "/fonts/plex.ttf", "/static/desk.js")
+WRITES = ("/api/try", "/api/edit", "/api/undo", "/api/redo", "/api/revisions/1/name", "/api/revisions/1/stand")
+READS = (
+    "/api/state",
+    "/api/later",
+    "/api/pegs",
+    "/api/stands",
+    "/api/revisions",
+    "/api/papers",
+    "/fonts/plex.ttf",
+    "/static/desk.js",
+)
 TOKEN = "a-word-of-twenty-letters"  # noqa: S105
 
 

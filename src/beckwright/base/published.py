@@ -41,6 +41,8 @@ class Equation:
         self, function: Callable[..., float], *, source: str, place: str, grade: Grade, limits: Mapping[str, Limits]
     ) -> None:
         self.function, self.source, self.place, self.grade, self.limits = function, source, place, grade, dict(limits)
+        # Asked some thousand times while a point is dragged by one step: the function itself, with nothing around it.
+        self.over: Callable[..., FloatArray] = function  # type: ignore[assignment]
         self.name = function.__name__
         self.__doc__ = function.__doc__
         self.__module__ = function.__module__
@@ -48,10 +50,6 @@ class Equation:
     def __call__(self, *args: float, **inputs: float) -> float:
         """Evaluate for one set of inputs."""
         return self.function(*args, **inputs)
-
-    def over(self, *args: Any, **inputs: Any) -> FloatArray:
-        """Evaluate over arrays that broadcast together."""
-        return self.function(*args, **inputs)  # type: ignore[return-value]
 
     @cached_property
     def summary(self) -> str:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from beckwright.base.words import grouped, millimetres, share
+from beckwright.base.words import millimetres, number_in, share, with_unit
 from beckwright.cli.tell import table, wrapped
 
 if TYPE_CHECKING:
@@ -49,12 +49,18 @@ def _edge(edge: "Off") -> tuple[str, ...]:
 
 
 def _place(off: "Off") -> tuple[str, ...]:
-    return (off.what, f"{off.chainage:.1f} m", f"{off.shot:.3f}", f"{off.drawn:.3f}", _signed(off.off))
+    return (
+        off.what,
+        f"{with_unit(off.chainage, 'm'):.1f}",
+        f"{number_in(off.shot, 'm'):.3f}",
+        f"{number_in(off.drawn, 'm'):.3f}",
+        _signed(off.off),
+    )
 
 
 def _signed(length: float) -> str:
     whole = round(length * 1000)
-    return f"{'+' if whole > 0 else ''}{grouped(whole)}"
+    return f"{'+' if whole > 0 else ''}{number_in(whole, 'mm'):,.0f}"
 
 
 def _lips(found: "AsBuilt") -> Iterator[str]:
@@ -83,5 +89,5 @@ def _others(found: "AsBuilt") -> Iterator[str]:
     if not beyond:
         yield f"  None of {len(found.others)}."
         return
-    rows = [(*_place(off), f"±{grouped(off.allowed * 1000)}") for off in beyond]
+    rows = [(*_place(off), f"±{number_in(off.allowed * 1000, 'mm'):,.0f}") for off in beyond]
     yield table(rows, heads=("what", "at", "shot", "drawn", "off", "allowed"), indent="  ")

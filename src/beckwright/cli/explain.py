@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from beckwright.base.figures import Figure
 from beckwright.base.published import Equation
-from beckwright.base.words import quantity, quantity_band
+from beckwright.base.words import both, quantity, quantity_band
 from beckwright.cli.tell import table, wrapped
 from beckwright.figures.influence import Influence
 from beckwright.tables.sources import SOURCES
@@ -29,7 +29,7 @@ def moved_by(influences: tuple[Influence, ...], unit: str) -> str:
 
 
 def _parts(figure: Figure) -> Iterator[str]:
-    yield f"{figure.label}: {quantity(figure.amount, figure.unit)}"
+    yield f"{figure.label}: {both(figure.amount, figure.unit)}"
     band = quantity_band(figure.low, figure.high, figure.unit)
     if band:
         yield f"Band: {band}"
@@ -49,7 +49,7 @@ def _worked(equation: Equation, figure: Figure) -> Iterator[str]:
     yield f"  {equation.formula}"
     letters = {symbol.name: symbol for symbol in equation.symbols}
     rows = [
-        (letters[item.name].letter, letters[item.name].meaning, quantity(item.amount, item.unit), f"from {item.comes}")
+        (letters[item.name].letter, letters[item.name].meaning, both(item.amount, item.unit), f"from {item.comes}")
         for item in figure.inputs
     ]
     yield table(rows, indent="    ")

@@ -5,7 +5,7 @@ import io
 import json
 from typing import TYPE_CHECKING
 
-from beckwright.base.words import opening
+from beckwright.base.words import number_in, opening, unit_called
 from beckwright.cli.tell import table, wrapped
 
 if TYPE_CHECKING:
@@ -23,14 +23,14 @@ def in_words(design: "Design", band: "tuple[Film, Film, Film]") -> str:
     floor = design.reservoir.pit.floor
 
     def level(film: "Film") -> str:
-        return f"{(film.lowest - floor) * 1000:.0f}"
+        return f"{number_in((film.lowest - floor) * 1000, 'mm'):.0f}"
 
     heads = ("", *(f"by the {law} law" for law in LAWS))
     rows = [
         ("ends", *(film.ended for film in band)),
         ("half the flow is back", *(clock(film.back_half, up=True) for film in band)),
         ("steady", *(clock(film.steady, up=True) for film in band)),
-        ("lowest level, mm over the pit floor", *(level(film) for film in band)),
+        (f"lowest level, {unit_called('mm')} over the pit floor", *(level(film) for film in band)),
         ("  after", *(clock(film.lowest_at, up=True) for film in band)),
         ("borrowed from the reservoir", *(litres_band((film.borrowed,)) for film in band)),
         ("over the overflow", *(litres_band((float(film.spilt[-1]),)) for film in band)),

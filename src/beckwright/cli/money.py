@@ -5,9 +5,9 @@ from collections.abc import Iterator
 import typer
 
 from beckwright.base.quantities import Money
-from beckwright.base.words import grouped, in_print, opening, share
+from beckwright.base.words import grouped, in_print, opening, price_of_one, share
 from beckwright.cli.tell import table, wrapped
-from beckwright.papers.sheets.money_marks import between, counted, whole
+from beckwright.papers.sheets.money_marks import between, counted, one_priced, whole
 from beckwright.papers.sheets.order import asked
 from beckwright.stages.money import Estimate, Line, Variation, Variations
 
@@ -75,8 +75,9 @@ def _at(line: Line) -> str:
         return "unit does not fit"
     if line.price == (0.0, 0.0, 0.0):
         return line.row.note
-    word = "each" if line.row.sold.word == "each" else f"a {in_print(line.row.sold.word)}"
-    return f"{grouped(line.price[1], 0 if line.price[1] == round(line.price[1]) else 2)} {word}"
+    word = line.row.sold.word
+    price = price_of_one(line.price[1], in_print(word))
+    return f"{grouped(price, 0 if price == round(price) else 2)} {one_priced(word)}"
 
 
 def _sums(estimate: Estimate) -> Iterator[str]:

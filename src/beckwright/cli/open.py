@@ -14,8 +14,19 @@ from beckwright.cli.tell import complain
 
 LOOPBACK = "127.0.0.1"
 EVERY_ADDRESS = "0.0.0.0"  # noqa: S104  # Only where the person asks for it, and then nobody enters without the pass.
+NEW = "my_stream"
+"""Where a job begun from nothing goes."""
 NOWHERE = ("192.0.2.1", 9)
 """An address kept free for documents (RFC 5737). Nothing is sent: only the way out is asked for."""
+
+
+def folder_meant(named: Path | None) -> Path:
+    """The folder somebody named; else the one they stand in where it is a job, or one in it that is not there yet."""
+    here = Path() if named is None else named
+    if named is not None or (here / "job.toml").is_file():
+        return here
+    places = [here / NEW, *(here / f"{NEW}_{number}" for number in range(2, 1000))]
+    return next((place for place in places if not place.exists()), here)
 
 
 def serve(folder: Path, *, port: int, browser: bool, lan: bool) -> bool:
@@ -23,9 +34,15 @@ def serve(folder: Path, *, port: int, browser: bool, lan: bool) -> bool:
     import uvicorn
 
     from beckwright.web.app import THIS_MACHINE, make_app
+    from beckwright.web.first import First
+    from beckwright.web.settle import Settled
 
-    if not (folder / "job.toml").is_file():
-        complain(f"{folder} is no job: it has no job.toml. Begin one with: beckwright new {folder}")
+    is_job = (folder / "job.toml").is_file()
+    if not is_job and not _empty(folder):
+        complain(
+            f"{folder} is no job: it has no job.toml, and is not empty. Begin one with: beckwright new {folder}; "
+            "or open an empty folder, and the first visit begins one."
+        )
         return False
     door = _door(EVERY_ADDRESS if lan else LOOPBACK, port)
     if door is None:
@@ -33,17 +50,29 @@ def serve(folder: Path, *, port: int, browser: bool, lan: bool) -> bool:
     with door:
         token = secrets.token_urlsafe(24) if lan else None
         address = _address() if lan else LOOPBACK
-        app = make_app(folder, token=token, hosts=(*THIS_MACHINE, address))
+        hosts = (*THIS_MACHINE, address)
+        app = (
+            make_app(folder, token=token, hosts=hosts, address=_link(address, port, None) if lan else None)
+            if is_job
+            else First(folder, token=token, hosts=hosts)
+        )
         here = _link(LOOPBACK, port, token)
-        typer.echo(f"{folder.resolve().name} lies open at {here}\nStop with Ctrl-C; everything is kept as you go.")
+        name = folder.resolve().name
+        opened = f"{name} lies open" if is_job else f"{name} holds no job yet. The first visit lies open"
+        typer.echo(f"{opened} at {here}\nStop with Ctrl-C; everything is kept as you go.")
         if lan:
             typer.echo(_for_the_slope(_link(address, port, token)))
         if browser:
             # The door is open already: a browser that comes early waits at it.
             Thread(target=webbrowser.open, args=(here,), daemon=True).start()
-        config = uvicorn.Config(app, log_level="error", access_log=False, server_header=False)
+        config = uvicorn.Config(Settled(app), log_level="error", access_log=False, server_header=False)
         uvicorn.Server(config).run(sockets=[door])
     return True
+
+
+def _empty(folder: Path) -> bool:
+    """Whether a folder is not there yet, or holds nothing."""
+    return not folder.exists() or (folder.is_dir() and not any(folder.iterdir()))
 
 
 def _door(host: str, port: int) -> socket.socket | None:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 import typer
 
 from beckwright.base.errors import JobError
+from beckwright.base.words import held_together
 
 WIDEST = 110
 """Columns beyond which a line of text is hard to follow."""
@@ -31,14 +32,15 @@ def complain_of(error: JobError) -> None:
 
 def wrapped(text: str, *, first: str = "", rest: str | None = None) -> str:
     """Text wrapped to the terminal: ``first`` stands before its first line, ``rest`` before the others."""
+    # No line may begin with the 3/8 of 2 3/8; what textwrap does not break at keeps them together.
     return textwrap.fill(
-        text,
+        held_together(text, "\xa0"),
         width=min(shutil.get_terminal_size((WIDEST, 24)).columns, WIDEST),
         initial_indent=first,
         subsequent_indent=first if rest is None else rest,
         break_on_hyphens=False,
         break_long_words=False,
-    )
+    ).replace("\xa0", " ")
 
 
 def table(rows: Sequence[Sequence[str]], *, heads: Sequence[str] = (), indent: str = "") -> str:

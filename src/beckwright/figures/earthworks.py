@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
 from beckwright.base.tabled import Tabled
+from beckwright.base.words import with_unit
 from beckwright.equations.earthworks import (
     bank_volume,
     cone_radius,
@@ -106,7 +107,7 @@ def _left(job: Job, balance: SoilBalance, name: str, label: str) -> Iterator[Fig
     if balance.loads is not None and job.earthworks.load is not None:
         yield told(
             f"{name}.loads",
-            f"Loads of {job.earthworks.load / 1000:g} t, {label}",
+            f"Loads of {with_unit(job.earthworks.load / 1000, 't'):g}, {label}",
             balance.loads,
             "1",
             source="mass over job: earthworks.load_t, rounded up",

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
+from beckwright.base.words import with_unit
 from beckwright.equations.electrics import (
     angle_between,
     cable_section,
@@ -127,7 +128,7 @@ def _supply(job: Job, work: ElectricsWork, feeder: Feeder) -> Iterator[Figure]:
         length,
         "m",
         source="job: electrics.length_m" if work.length is not None else "job: electrics.line_m",
-        note=f"with{slack} {RISES.amount:g} m for both ends",
+        note=f"with{slack} {with_unit(RISES.amount, 'm'):g} for both ends",
         ends=(length + RISES.low - RISES.amount, length + RISES.high - RISES.amount),
         grade=RISES.grade,
     )
@@ -274,7 +275,8 @@ def _string(job: Job, work: ElectricsWork, string: LightString) -> Iterator[Figu
 def _spans(job: Job, work: ElectricsWork, string: LightString) -> Iterator[Figure]:
     row = string.chosen
     note = (
-        f"straight line and {100 * LIGHT_LINE_SLACK.amount:.0f} %, and {LIGHT_TAIL.amount:g} m; currents of this lamp "
+        f"straight line and {100 * LIGHT_LINE_SLACK.amount:.0f} %, and "
+        f"{with_unit(LIGHT_TAIL.amount, 'm'):g}; currents of this lamp "
         "and all beyond; a dimmed driver draws more"
     )
     for span in string.spans:
@@ -332,5 +334,5 @@ def _sight(job: Job, sight: Sight) -> Figure:
             along=(sight.along, "axis and line of sight as unit vectors, their dot product"),
             across=(sight.across, "length of their cross product"),
         ),
-        note=f"{sight.seen}; the line passes {sight.clear:.2f} m over the ground at least",
+        note=f"{sight.seen}; the line passes {with_unit(sight.clear, 'm'):.2f} over the ground at least",
     )

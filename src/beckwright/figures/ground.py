@@ -6,6 +6,7 @@ import numpy as np
 
 from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
+from beckwright.base.words import with_unit
 from beckwright.compose import Design
 from beckwright.equations.lining import edge_over_water
 from beckwright.figures.make import by, told, worked
@@ -40,7 +41,7 @@ def _freeboards(design: Design) -> Iterator[Figure]:
             yield worked(
                 design.job,
                 f"freeboard.{dotted(flow)}.{side}",
-                f"Least freeboard of the {side} edge at {flow}, at {at.chainage[worst]:.2f} m",
+                f"Least freeboard of the {side} edge at {flow}, at {with_unit(at.chainage[worst], 'm'):.2f}",
                 settled[number, worst],
                 by(
                     edge_over_water,

@@ -3,17 +3,19 @@
 No derivative is taken by hand, so no figure can be forgotten and no chain of influence missed.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import fields, is_dataclass, replace
-from itertools import chain
 from typing import Annotated, Any, get_args, get_origin
 
 import numpy as np
 
+from beckwright.base.figures import Figure
 from beckwright.base.values import value
-from beckwright.base.words import share
-from beckwright.compose import Design, Works, design
-from beckwright.figures import figures_of, figures_of_works
+from beckwright.base.words import share, with_unit
+from beckwright.compose import Design
+from beckwright.figures import parts_of, parts_of_works
+from beckwright.figures.again import once, once_more
+from beckwright.figures.watched import Looked, Path, touches, watched
 from beckwright.job.model import Job
 
 NUDGE = 0.10
@@ -32,8 +34,6 @@ _PASSED_OVER = {
     "route.line",
     "electrics",
 }
-
-Path = tuple[str | int, ...]
 
 
 @value
@@ -58,32 +58,66 @@ class Influence:
 
 
 def influences(
-    designed: Design, name: str, *, progress: Callable[[int, int], None] | None = None
+    designed: Design,
+    name: str,
+    *,
+    progress: Callable[[int, int], None] | None = None,
+    found: Callable[[Influence], None] | None = None,
 ) -> tuple[Influence, ...]:
     """Every input that moves the figure called ``name``, the strongest first.
 
-    Raises KeyError if there is no such figure. ``progress`` is told how many of how many inputs are done.
+    Only inputs are changed that its working reads, and only the parts of the work that have seen one are worked out
+    again. ``progress`` is told how many of how many such inputs are done, and may raise to stop; ``found`` is told each
+    influence as it is found. Raises KeyError if there is no such figure.
     """
-    before = amount_of(designed, name)
-    if before is None:
-        raise KeyError(name)
-    inputs = list(_inputs(designed.job))
-    found = []
+    asked, before, seen = _asked(designed, name)
+    inputs = [(path, level) for path, level in _inputs(designed.job) if touches(seen, path)]
+    every = []
     for done, (path, level) in enumerate(inputs):
         if progress is not None:
             progress(done, len(inputs))
-        ends = [_after(designed, name, path, level=level, up=up) for up in (False, True)]
-        low, high = (before if end is None else end for end in ends)
-        if not (np.isclose(low, before, rtol=1e-6, atol=1e-12) and np.isclose(high, before, rtol=1e-6, atol=1e-12)):
-            change = f"{LEVEL_NUDGE * 1000:.0f} mm lower, higher" if level else f"{share(NUDGE)} less, more"
-            found.append(Influence(key=key_of(designed.job, path), change=change, before=before, low=low, high=high))
-    return tuple(sorted(found, key=lambda each: -each.effect))
+        one = _moved(designed.job, asked, before, path, level=level)
+        if one is not None:
+            every.append(one)
+            if found is not None:
+                found(one)
+    return tuple(sorted(every, key=lambda each: -each.effect))
 
 
-def amount_of(designed: Design, name: str) -> float | None:
-    """Amount of a figure of a design or its works, or None where there is no such figure."""
-    every = chain(figures_of(designed), figures_of_works(Works(designed)))
-    return next((figure.amount for figure in every if figure.name == name), None)
+@value
+class _Asked:
+    """A figure, the part it is told in, and the chain it was told from once, watched."""
+
+    name: str
+    part: int
+    works: bool
+    chain: Any
+
+
+def _asked(designed: Design, name: str) -> tuple[_Asked, float, set[Path]]:
+    """A figure as designed, and the numbers of the job its working read. Raises KeyError."""
+    looked = Looked()
+    chain = once(watched(_alone(designed.job), looked, _passed_over), designed.ground, looked)
+    for works, parts in ((False, parts_of(chain[0])), (True, parts_of_works(chain[1]))):
+        for number, part in enumerate(parts):
+            with looked.part() as seen:
+                amount = _told(part(), name)
+            if amount is not None:
+                return _Asked(name=name, part=number, works=works, chain=chain), amount, seen.numbers
+    raise KeyError(name)
+
+
+def _told(figures: Iterable[Figure], name: str) -> float | None:
+    return next((figure.amount for figure in figures if figure.name == name), None)
+
+
+def _moved(job: Job, asked: _Asked, before: float, path: Path, *, level: bool) -> Influence | None:
+    ends = [_after(job, asked, path, level=level, up=up) for up in (False, True)]
+    low, high = (before if end is None else end for end in ends)
+    if np.isclose(low, before, rtol=1e-6, atol=1e-12) and np.isclose(high, before, rtol=1e-6, atol=1e-12):
+        return None
+    change = f"{with_unit(LEVEL_NUDGE * 1000, 'mm'):.0f} lower, higher" if level else f"{share(NUDGE)} less, more"
+    return Influence(key=key_of(job, path), change=change, before=before, low=low, high=high)
 
 
 def key_of(job: Job, path: Path) -> str:
@@ -96,15 +130,17 @@ def key_of(job: Job, path: Path) -> str:
     return ", ".join(words)
 
 
-def _after(designed: Design, name: str, path: Path, *, level: bool, up: bool) -> float | None:
+def _after(job: Job, asked: _Asked, path: Path, *, level: bool, up: bool) -> float | None:
     """The figure once one input is changed; None where that job cannot be designed or has no such figure."""
     sign = 1 if up else -1
 
     def nudge(held: Any) -> Any:
         return held + sign * LEVEL_NUDGE if level else held * (1 + sign * NUDGE)
 
+    design, works = once_more(_changed(_alone(job), path, nudge), asked.chain, path)
     try:
-        return amount_of(design(_alone(_changed(designed.job, path, nudge)), designed.ground), name)
+        part = (parts_of_works(works) if asked.works else parts_of(design))[asked.part]
+        return _told(part(), asked.name)
     except (ArithmeticError, ValueError):
         return None
 
@@ -132,8 +168,12 @@ def _inputs(job: Job) -> Iterator[tuple[Path, bool]]:
             yield path, "level" in getattr(hint, "__metadata__", ())
 
 
+def _passed_over(path: Path) -> bool:
+    return ".".join(map(str, path)) in _PASSED_OVER or "offered" in path
+
+
 def _walk(held: Any, path: Path, hint: Any = None) -> Iterator[tuple[Path, Any, Any]]:
-    if ".".join(map(str, path)) in _PASSED_OVER or "offered" in path:
+    if _passed_over(path):
         return
     if is_dataclass(held):
         hints = type(held).__annotations__

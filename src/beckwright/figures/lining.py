@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
 from beckwright.base.quantities import Length
+from beckwright.base.words import number_in, with_unit
 from beckwright.equations.lining import (
     arc_difference,
     edge_over_water,
@@ -55,7 +56,8 @@ def _girths(job: Job, course: SetOutCourse, lining: Lining) -> Iterator[Figure]:
             yield worked(
                 job,
                 dotted(STEM, "girth", name, side),
-                f"Lining from the middle over the {side} edge where it is {name}, at {at.chainage[station]:.1f} m",
+                f"Lining from the middle over the {side} edge where it is {name}, at "
+                f"{with_unit(at.chainage[station], 'm'):.1f}",
                 half_girth(floor, rise, slope, job.layers.edge_allowance),
                 by(
                     half_girth,
@@ -204,7 +206,8 @@ def _bend(job: Job, number: int, bend: Bend) -> Figure:
     return worked(
         job,
         dotted(STEM, "bends", str(number), "difference"),
-        f"Longer outside than inside, a straight sheet led round the bend from {bend.start:.1f} to {bend.end:.1f} m",
+        "Longer outside than inside, a straight sheet led round the bend from "
+        f"{number_in(bend.start, 'm'):.1f} to {with_unit(bend.end, 'm'):.1f}",
         bend.difference,
         by(
             arc_difference,

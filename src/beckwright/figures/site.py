@@ -5,7 +5,7 @@ from math import pi
 
 from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
-from beckwright.base.words import opening
+from beckwright.base.words import opening, with_unit
 from beckwright.compose import Design
 from beckwright.equations.site import cover_left, reach_needed, way_needed
 from beckwright.equations.trees import combined_stem, combined_stem_many, root_area, root_radius
@@ -112,7 +112,7 @@ def _near(stem: str, near: Near) -> Iterator[Figure]:
 def _crossings(design: Design, stem: str, near: Near) -> Iterator[Figure]:
     for number, crossing in enumerate(near.crossings, 1):
         dug = f"{stem}.dug.{number}"
-        where = "" if crossing.along is None else f" at {crossing.along:.2f} m"
+        where = "" if crossing.along is None else f" at {with_unit(crossing.along, 'm'):.2f}"
         yield told(
             dug, f"{opening(crossing.part)} over {near.thing.name}{where}, dug", crossing.dug, "m", source="levels"
         )

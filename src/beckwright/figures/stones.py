@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
+from beckwright.base.words import with_unit
 from beckwright.equations.drops import energy_over_floor, impact_velocity
 from beckwright.equations.open_channel import unit_flow
 from beckwright.equations.stability import (
@@ -203,6 +204,6 @@ def _choked(each: Blocked) -> Iterator[Figure]:
         each.under,
         "1",
         source="uniform flow in the narrower bed, high end",
-        note=f"at {each.chainage:.2f} m, once the fill has settled; 1 where the sides alone carry it",
+        note=f"at {with_unit(each.chainage, 'm'):.2f}, once the fill has settled; 1 where the sides alone carry it",
         grade=Grade.ASSUMED,
     )

@@ -110,3 +110,23 @@ def _over_runs(named: Figures, flow: str, last: str) -> list[Figure]:
 def _place(figure: Figure) -> str:
     """Run, flow and chainage: what a label says after its first comma."""
     return figure.label.partition(", ")[2]
+
+
+def figures_that_matter(design: Design) -> tuple[Figure, ...]:
+    """Those of the ten that are figures of this design, in the same order: what a measurement is worth is read off."""
+    job, named = design.job, {figure.name: figure for figure in figures_of(design)}
+    main, largest = main_flow(job), largest_flow(job)
+    boards = [figure for name, figure in named.items() if name.startswith("freeboard.")]
+    picked = (
+        named.get("supply.flow"),
+        min(_over_runs(named, main, "shown"), key=lambda figure: figure.amount, default=None),
+        max(_over_runs(named, largest, "depth"), key=lambda figure: figure.high, default=None),
+        min(boards, key=lambda figure: figure.amount, default=None),
+        named.get(f"stored.{dotted(largest)}.in_motion"),
+        named.get("reservoir.useful"),
+        named.get("reservoir.level.lowest"),
+        named.get("reservoir.level.first_fill"),
+        named.get(f"reservoir.reserve.{dotted(main)}"),
+        named.get("supply.year.cost") or named.get("supply.year.energy"),
+    )
+    return tuple(figure for figure in picked if figure is not None)

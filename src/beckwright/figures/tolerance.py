@@ -6,6 +6,7 @@ import numpy as np
 
 from beckwright.base.figures import Figure
 from beckwright.base.published import Grade
+from beckwright.base.words import with_unit
 from beckwright.compose import Design
 from beckwright.equations.tolerance import combined_tolerance
 from beckwright.figures.make import by, worked
@@ -22,7 +23,7 @@ def tolerance_figures(design: Design) -> Iterator[Figure]:
         yield worked(
             design.job,
             f"tolerance.{side}",
-            f"How far the {side} edge may stand lower than drawn, at {at.chainage[most]:.2f} m",
+            f"How far the {side} edge may stand lower than drawn, at {with_unit(at.chainage[most], 'm'):.2f}",
             together[most],
             by(
                 combined_tolerance,

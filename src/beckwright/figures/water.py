@@ -7,6 +7,7 @@ import numpy as np
 from beckwright.base.figures import Figure, dotted
 from beckwright.base.published import Grade
 from beckwright.base.quantities import FloatArray
+from beckwright.base.words import with_unit
 from beckwright.compose import Design
 from beckwright.equations.lips import brink_depth, drowned_share, lip_head
 from beckwright.equations.open_channel import (
@@ -175,120 +176,159 @@ def _roughness(design: Design, run: RunWater) -> Iterator[Figure]:
             )
 
 
-def _run_at_flow(design: Design, run: RunWater, number: int) -> Iterator[Figure]:
-    """The water where most of it is hidden, half way between two places that force it up: the high end caps last."""
-    water, at, job = design.water, design.course.stations, design.job
-    here = run.stations
-    station = here.start + int(np.argmax(water.hidden[HIGH, number, here]))
-    flow, total = water.names[number], float(water.flows[number])
-    stem, key = f"water.{dotted(flow)}.{dotted(run.run.name)}", dotted(run.run.name)
-    where = f"{run.run.name} at {flow}, {at.chainage[station]:.2f} m"
-    hidden, depth, uniform, shown, velocity, froude = (
-        values[:, number, station]
-        for values in (water.hidden, water.depth, water.uniform, water.shown, water.velocity, water.froude)
-    )
-    if hidden[MIDDLE] < total:
-        among = hidden[MIDDLE] / (run.through[MIDDLE] * run.run.width) if run.through[MIDDLE] > 0 else 0.0
-        yield worked(
-            job,
-            f"{stem}.hidden",
-            f"Hidden between the stones, {where}",
-            hidden[MIDDLE],
-            by(
-                layer_flow,
-                velocity=(run.through[MIDDLE], f"run.{key}.through"),
-                depth=(among, "job: beds depth, sunk share"),
-                width=(run.run.width, "job: course.reaches"),
-            ),
-            ends=ends_of(hidden),
-            grade=Grade.PUBLISHED,
-            note="depth counts only the part of the layer the water has sunk into",
+class _Spot:
+    """Where on a run most of a flow is hidden, half way between two places that force it up: the high end caps last."""
+
+    def __init__(self, design: Design, run: RunWater, number: int) -> None:
+        water, at = design.water, design.course.stations
+        here = run.stations
+        station = here.start + int(np.argmax(water.hidden[HIGH, number, here]))
+        self.job, self.run, self.flow, self.total = design.job, run, water.names[number], float(water.flows[number])
+        self.key = dotted(run.run.name)
+        self.stem = f"water.{dotted(self.flow)}.{self.key}"
+        self.where = f"{run.run.name} at {self.flow}, {with_unit(at.chainage[station], 'm'):.2f}"
+        self.hidden, self.depth, self.uniform, self.shown, self.velocity, self.froude = (
+            values[:, number, station]
+            for values in (water.hidden, water.depth, water.uniform, water.shown, water.velocity, water.froude)
         )
-    else:
-        yield told(
-            f"{stem}.hidden",
-            f"Hidden between the stones, {where}",
-            total,
+
+
+def water_answers(design: Design) -> Iterator[Figure]:
+    """Of the figures of the water those a person looks at while the line moves; the others take as long again."""
+    for run in design.water.runs:
+        for number in range(len(design.water.names)):
+            spot = _Spot(design, run, number)
+            yield from (_shown(spot), _visible_depth(spot))
+    for number in range(len(design.water.names)):
+        yield from _stored(design, number)
+
+
+def _run_at_flow(design: Design, run: RunWater, number: int) -> Iterator[Figure]:
+    """The water on a run, told at one spot."""
+    spot = _Spot(design, run, number)
+    yield _hidden(spot)
+    yield _shown(spot)
+    yield from _sills(spot)
+    yield told(
+        f"{spot.stem}.uniform",
+        f"Depth on an endless run, {spot.where}",
+        spot.uniform[MIDDLE],
+        "m",
+        ends=ends_of(spot.uniform),
+        grade=Grade.PUBLISHED,
+        source=run.law.names[MIDDLE],
+        note=_depth_note(run),
+    )
+    if spot.uniform[MIDDLE] > 0:
+        depth, visible = float(spot.uniform[MIDDLE]) / run.law.factor[MIDDLE], spot.total - float(spot.hidden[MIDDLE])
+        yield from _velocity(design, run, spot.stem, spot.where, depth, visible)
+    yield _visible_depth(spot)
+    yield told(
+        f"{spot.stem}.froude",
+        f"Froude number, {spot.where}",
+        spot.froude[MIDDLE],
+        "1",
+        ends=ends_of(spot.froude),
+        grade=Grade.PUBLISHED,
+        source="velocity over the speed of a small wave",
+        note="below 1 calm, above 1 shooting",
+    )
+    yield told(
+        f"{spot.stem}.velocity",
+        f"Velocity of the visible water, {spot.where}",
+        spot.velocity[MIDDLE],
+        "m/s",
+        ends=ends_of(spot.velocity),
+        grade=Grade.PUBLISHED,
+        source="visible flow over its area",
+        note="low depth goes with high velocity",
+    )
+
+
+def _hidden(spot: _Spot) -> Figure:
+    run, hidden = spot.run, spot.hidden
+    if hidden[MIDDLE] >= spot.total:
+        return told(
+            f"{spot.stem}.hidden",
+            f"Hidden between the stones, {spot.where}",
+            spot.total,
             "m3/s",
             ends=ends_of(hidden),
             grade=Grade.PUBLISHED,
             source="stone layer",
             note="all of it: the stones could carry more than there is",
         )
-    yield worked(
-        job,
-        f"{stem}.shown",
-        f"Share in view, {where}",
-        shown[MIDDLE],
-        by(share_shown, flow=(total, f"job: flows.{flow}"), hidden=(hidden[MIDDLE], f"{stem}.hidden")),
-        ends=ends_of(shown),
+    among = hidden[MIDDLE] / (run.through[MIDDLE] * run.run.width) if run.through[MIDDLE] > 0 else 0.0
+    return worked(
+        spot.job,
+        f"{spot.stem}.hidden",
+        f"Hidden between the stones, {spot.where}",
+        hidden[MIDDLE],
+        by(
+            layer_flow,
+            velocity=(run.through[MIDDLE], f"run.{spot.key}.through"),
+            depth=(among, "job: beds depth, sunk share"),
+            width=(run.run.width, "job: course.reaches"),
+        ),
+        ends=ends_of(hidden),
+        grade=Grade.PUBLISHED,
+        note="depth counts only the part of the layer the water has sunk into",
+    )
+
+
+def _shown(spot: _Spot) -> Figure:
+    return worked(
+        spot.job,
+        f"{spot.stem}.shown",
+        f"Share in view, {spot.where}",
+        spot.shown[MIDDLE],
+        by(
+            share_shown,
+            flow=(spot.total, f"job: flows.{spot.flow}"),
+            hidden=(spot.hidden[MIDDLE], f"{spot.stem}.hidden"),
+        ),
+        ends=ends_of(spot.shown),
         grade=Grade.PUBLISHED,
     )
-    if run.through[MIDDLE] > 0:
-        wanted = VISIBLE_SHARE_WANTED.amount
-        depths = np.array([open_stone(wanted, total, float(each), run.run.width) for each in run.through])
-        yield told(
-            f"{stem}.open_stone",
-            f"Open stone that leaves {wanted:.0%} in view, {run.run.name} at {flow}",
-            depths[MIDDLE],
-            "m",
-            ends=ends_of(depths),
-            grade=Grade.PUBLISHED,
-            source="the share that may hide over what the layer carries",
-        )
-        spacings = np.array([sill_spacing(run.run.bed.depth, float(each), run.stretch.slope) for each in depths])
-        yield told(
-            f"{stem}.sill_spacing",
-            f"Sill spacing that leaves {wanted:.0%} in view, {run.run.name} at {flow}",
-            spacings[MIDDLE],
-            "m",
-            ends=ends_of(spacings),
-            grade=Grade.PUBLISHED,
-            source="twice the way the water may sink before the next sill",
-        )
-    yield told(
-        f"{stem}.uniform",
-        f"Depth on an endless run, {where}",
-        uniform[MIDDLE],
+
+
+def _visible_depth(spot: _Spot) -> Figure:
+    return told(
+        f"{spot.stem}.depth",
+        f"Visible depth, {spot.where}",
+        spot.depth[MIDDLE],
         "m",
-        ends=ends_of(uniform),
-        grade=Grade.PUBLISHED,
-        source=run.law.names[MIDDLE],
-        note=_depth_note(run),
-    )
-    if uniform[MIDDLE] > 0:
-        yield from _velocity(
-            design, run, stem, where, float(uniform[MIDDLE]) / run.law.factor[MIDDLE], total - float(hidden[MIDDLE])
-        )
-    yield told(
-        f"{stem}.depth",
-        f"Visible depth, {where}",
-        depth[MIDDLE],
-        "m",
-        ends=ends_of(depth),
+        ends=ends_of(spot.depth),
         grade=Grade.PUBLISHED,
         source="standard step from the next lip or pool",
         note="energy at this station is energy at the next plus friction on the way; see the table of stations",
     )
+
+
+def _sills(spot: _Spot) -> Iterator[Figure]:
+    """Open stone and spacing of sills that leave the wanted share in view, where stones carry any water."""
+    run, wanted = spot.run, VISIBLE_SHARE_WANTED.amount
+    if run.through[MIDDLE] <= 0:
+        return
+    depths = np.array([open_stone(wanted, spot.total, float(each), run.run.width) for each in run.through])
     yield told(
-        f"{stem}.froude",
-        f"Froude number, {where}",
-        froude[MIDDLE],
-        "1",
-        ends=ends_of(froude),
+        f"{spot.stem}.open_stone",
+        f"Open stone that leaves {wanted:.0%} in view, {run.run.name} at {spot.flow}",
+        depths[MIDDLE],
+        "m",
+        ends=ends_of(depths),
         grade=Grade.PUBLISHED,
-        source="velocity over the speed of a small wave",
-        note="below 1 calm, above 1 shooting",
+        source="the share that may hide over what the layer carries",
     )
+    spacings = np.array([sill_spacing(run.run.bed.depth, float(each), run.stretch.slope) for each in depths])
     yield told(
-        f"{stem}.velocity",
-        f"Velocity of the visible water, {where}",
-        velocity[MIDDLE],
-        "m/s",
-        ends=ends_of(velocity),
+        f"{spot.stem}.sill_spacing",
+        f"Sill spacing that leaves {wanted:.0%} in view, {run.run.name} at {spot.flow}",
+        spacings[MIDDLE],
+        "m",
+        ends=ends_of(spacings),
         grade=Grade.PUBLISHED,
-        source="visible flow over its area",
-        note="low depth goes with high velocity",
+        source="twice the way the water may sink before the next sill",
     )
 
 

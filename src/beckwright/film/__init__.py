@@ -3,6 +3,7 @@
 from beckwright.film.findings import film_findings
 from beckwright.film.joined import all_findings
 from beckwright.film.pump import FLAT_OUT
+from beckwright.film.section import Section, film_section
 from beckwright.film.stories import film, film_band, film_set, lost_in_a_dry_spell
 from beckwright.film.tell import COLUMNS, film_dict, film_rows
 from beckwright.film.values import NEVER, STORIES, Film, LipTime, RunWave, Story, in_bands
@@ -17,6 +18,7 @@ __all__ = [
     "LipTime",
     "Rule",
     "RunWave",
+    "Section",
     "Story",
     "Works",
     "all_findings",
@@ -25,6 +27,7 @@ __all__ = [
     "film_dict",
     "film_findings",
     "film_rows",
+    "film_section",
     "film_set",
     "in_bands",
     "lost_in_a_dry_spell",

@@ -5,7 +5,7 @@ from math import ceil, floor
 
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import Length, Level, Volume
-from beckwright.base.words import grouped, litres, metres, millimetres
+from beckwright.base.words import litres, metres, millimetres, with_unit
 from beckwright.compose import Design
 from beckwright.film.pump import stays_full
 from beckwright.film.tell import clock_band, litres_band
@@ -100,7 +100,7 @@ def _larger(design: Design, short: Volume) -> str:
         rows = max(ceil(short / row - 1e-9), 1)
         return f"add {rows} row{'s' if rows > 1 else ''} of crates ({litres(rows * row)})."
     longer = ceil(reservoir.length * short / design.reservoir.useful / 0.05) * 0.05
-    return f"add {litres(short)} of usable water: a pit {metres(longer)} longer."
+    return f"add {litres(short)} of usable water: a pit {metres(longer, up=True)} longer."
 
 
 def _close(design: Design, band: tuple[Film, ...]) -> Iterator[Finding]:
@@ -148,7 +148,7 @@ def _room(design: Design, spilt: Volume, added: Volume) -> str:
         return more[0].upper() + more[1:]
     pit = design.reservoir.pit
     lower = pit.rested - pit.level_of(pit.held(pit.rested) - spilt)
-    return f"Let it rest {millimetres(ceil(lower / _STEP) * _STEP)} lower."
+    return f"Let it rest {millimetres(ceil(lower / _STEP) * _STEP, up=True)} lower."
 
 
 def _float(design: Design, band: tuple[Film, ...], spilt: tuple[float, ...]) -> Finding:
@@ -277,4 +277,4 @@ def _up(design: Design, level: Level) -> Length:
 
 def _over_floor(design: Design, height: Length) -> str:
     fill = "crate floor" if design.job.reservoir.fill == "crates" else "pit's floor"
-    return f"{grouped(height * 1000)} mm over the {fill}"
+    return f"{with_unit(height * 1000, 'mm'):,.0f} over the {fill}"

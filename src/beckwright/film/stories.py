@@ -2,7 +2,7 @@
 
 from typing import TypedDict, Unpack
 
-from beckwright.base.quantities import Duration, Length, Ratio, Volume
+from beckwright.base.quantities import Duration, FloatArray, Length, Ratio, Volume
 from beckwright.compose import Design
 from beckwright.film.asked import CELL, TOLERANCE, Asked, refuse
 from beckwright.film.march import Progress, Rules, march
@@ -85,15 +85,27 @@ def film(
         restart_rise=restart_rise,
         tolerance=tolerance,
     )
-    refuse(design, asked)
     name = max(design.job.flows, key=lambda each: each.flow).name if flow is None else flow
-    nodes, pumping = cut(design, end, cell), pumping_of(design, name, restart_rise, larger)
+    return taken_film(design, name, asked, progress)[0]
+
+
+def taken_film(
+    design: Design, flow: str, asked: Asked, progress: Progress | None = None
+) -> tuple[Film, Nodes, FloatArray]:
+    """Take a film as asked for: what it tells, its nodes, and the water in each of them frame by frame (t, m), m3."""
+    refuse(design, asked)
+    nodes, pumping = cut(design, asked.end, asked.cell), pumping_of(design, flow, asked.restart_rise, asked.larger)
     start = _start(design, nodes, pumping, asked)
-    if then:
-        pumping = pumping_of(design, then, restart_rise, larger)
-    rules = Rules(running=story != "stop", endless=endless, tolerance=tolerance, until=_until(nodes, pumping, start))
+    if asked.then:
+        pumping = pumping_of(design, asked.then, asked.restart_rise, asked.larger)
+    rules = Rules(
+        running=asked.story != "stop",
+        endless=asked.endless,
+        tolerance=asked.tolerance,
+        until=_until(nodes, pumping, start),
+    )
     taken = march(nodes, pumping, start.held, start.highest, rules, progress)
-    return read_film(design, nodes, pumping, taken, asked, name, start.added)
+    return read_film(design, nodes, pumping, taken, asked, flow, start.added), nodes, taken.held
 
 
 def film_band(

@@ -4,7 +4,7 @@ import math
 from typing import Any
 
 from beckwright.base.quantities import Duration
-from beckwright.base.words import grouped
+from beckwright.base.words import outward
 from beckwright.film.values import NEVER, Film
 
 _SIGNIFICANT = 9
@@ -42,9 +42,7 @@ def clock_band(low: Duration, high: Duration) -> str:
 def litres_band(volumes: tuple[float, ...]) -> str:
     """``"380 to 420 L"``, rounded outward to 10 L from 100 L up, else to 1 L."""
     step = 10 if max(volumes) >= 0.1 else 1
-    low = math.floor(min(volumes) * 1000 / step + 1e-9) * step
-    high = math.ceil(max(volumes) * 1000 / step - 1e-9) * step
-    return f"{grouped(high)} L" if low == high else f"{grouped(low)} to {grouped(high)} L"
+    return outward(min(volumes) * 1000, max(volumes) * 1000, step, "L")
 
 
 def film_dict(film: Film) -> dict[str, Any]:

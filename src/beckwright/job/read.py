@@ -1,6 +1,5 @@
 """The only reader of job folders: a Job in SI, or one error that lists everything wrong with it."""
 
-import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Protocol
@@ -17,7 +16,7 @@ from beckwright.job.tables.prices import read_prices
 from beckwright.job.tables.quote import read_quote
 from beckwright.job.tables.tasks import read_tasks
 from beckwright.job.wording.keylines import Path as KeyPath
-from beckwright.job.wording.keylines import key_lines
+from beckwright.job.wording.keylines import key_lines, toml_held
 from beckwright.job.wording.sentences import place_of, problems_from
 from beckwright.job.wording.syntax import depth_problem, syntax_problem
 from beckwright.job.written import Written
@@ -93,9 +92,9 @@ def _job_of(text: str | None, folder: Path, problems: list[Problem], take: Take)
     )
 
 
-def _parse(text: str, problems: list[Problem]) -> tuple[dict[str, Any] | None, dict[KeyPath, int]]:
+def _parse(text: str, problems: list[Problem]) -> tuple[Mapping[str, Any] | None, Mapping[KeyPath, int]]:
     try:
-        return tomllib.loads(text), key_lines(text)
+        return toml_held(text), key_lines(text)
     except ValueError as error:
         problems.append(syntax_problem(error, text, "job.toml"))
     except RecursionError:
@@ -103,7 +102,7 @@ def _parse(text: str, problems: list[Problem]) -> tuple[dict[str, Any] | None, d
     return None, {}
 
 
-def _sections(given: Mapping[str, Any], lines: dict[KeyPath, int], problems: list[Problem]) -> Parts:
+def _sections(given: Mapping[str, Any], lines: Mapping[KeyPath, int], problems: list[Problem]) -> Parts:
     """Read the sections that can be read; what is wrong with the others goes to the problems."""
     try:
         whole = Written.model_validate(given)
@@ -122,7 +121,7 @@ def _sections(given: Mapping[str, Any], lines: dict[KeyPath, int], problems: lis
     return {name: getattr(whole, name) for name in Written.model_fields}
 
 
-def _tables(folder: Path, parts: Parts, lines: dict[KeyPath, int], problems: list[Problem], take: Take) -> Parts:
+def _tables(folder: Path, parts: Parts, lines: Mapping[KeyPath, int], problems: list[Problem], take: Take) -> Parts:
     """Read the tables that can be read, by name."""
 
     def where_given(name: str, read: Any, other: Any) -> Any:
@@ -143,7 +142,7 @@ def _tables(folder: Path, parts: Parts, lines: dict[KeyPath, int], problems: lis
 
 
 def _climate(
-    path: Path, parts: Parts, lines: dict[KeyPath, int], problems: list[Problem], take: Take
+    path: Path, parts: Parts, lines: Mapping[KeyPath, int], problems: list[Problem], take: Take
 ) -> Climate | None:
     station = parts["climate"].station if "climate" in parts else None
     if station is None:

@@ -5,13 +5,14 @@ and every angle is in radians, anticlockwise. Marks of a ``Sheet`` and of a ``St
 ``View`` are in metres and are seen through its ``Window``. Pens, lettering and offsets are millimetres everywhere.
 """
 
-from dataclasses import replace
+from dataclasses import field, replace
 from typing import Annotated, Literal
 
 import numpy as np
 
 from beckwright.base.quantities import Angle, FloatArray, Length, Points, Ratio
 from beckwright.base.values import value
+from beckwright.languages import say, spoken
 
 Millimetres = Annotated[float, "mm"]
 Point = tuple[float, float]
@@ -23,6 +24,7 @@ Up = Literal["base", "middle", "top"]
 Weight = Literal[400, 600, 700]
 Arrow = Literal["arrow", "dot", "none"]
 
+A5_FLAT: Point = (210.0, 148.0)
 A4_UPRIGHT: Point = (210.0, 297.0)
 A4_FLAT: Point = (297.0, 210.0)
 A3_FLAT: Point = (420.0, 297.0)
@@ -139,6 +141,10 @@ class Text:
     offset: tuple[Millimetres, Millimetres] = (0.0, 0.0)
     halo: Millimetres = 0.0
 
+    def __post_init__(self) -> None:
+        # The reader's language comes in where words become marks: no sheet need think of it.
+        object.__setattr__(self, "words", say(self.words))
+
 
 @value
 class Stamp:
@@ -162,6 +168,9 @@ class Dimension:
     layer: str = "dimension"
     weight: Weight = 400
 
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "words", say(self.words))
+
 
 @value
 class Leader:
@@ -178,6 +187,9 @@ class Leader:
     colour: Colour = BLACK
     arrow: Arrow = "arrow"
     halo: Millimetres = 0.5
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "words", say(self.words))
 
 
 Mark = Polyline | Circle | Text | Stamp | Dimension | Leader
@@ -250,6 +262,8 @@ class Sheet:
     paper        width and height, mm
     marks        in mm, drawn over the views
     description  what a person who cannot see the sheet should be told
+    readers      keys of those who read it, as ``readers.py`` has them
+    language     it is told in
     """
 
     name: str
@@ -258,6 +272,12 @@ class Sheet:
     views: tuple[View, ...] = ()
     marks: tuple[Mark, ...] = ()
     description: str = ""
+    readers: tuple[str, ...] = ()
+    language: str = field(default_factory=spoken)
+
+    def __post_init__(self) -> None:
+        for told in ("title", "description"):
+            object.__setattr__(self, told, say(getattr(self, told)))
 
 
 def plan_window(

@@ -8,6 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from beckwright.base.values import value
+from beckwright.base.words import whole_words
+from beckwright.languages import Said, say
 from beckwright.papers.drawing import Millimetres, Weight
 
 FAMILY = "IBM Plex Sans"
@@ -45,34 +47,46 @@ def reach(height: Millimetres) -> tuple[Millimetres, Millimetres]:
 
 
 def width(words: str, height: Millimetres, *, weight: Weight = 400, narrow: bool = False) -> Millimetres:
-    """Give the width of the words, before kerning, which draws a few pairs closer."""
-    return _advance(words, weight, NARROW if narrow else 100) * size(height)
+    """Give the width of the words in the reader's language, before kerning, which draws a few pairs closer."""
+    return _advance(say(words), weight, NARROW if narrow else 100) * size(height)
 
 
 def unprintable(words: str) -> set[str]:
     """Give the characters the font cannot draw. One of them would turn the whole line to another typeface, silently."""
-    advances = _face(400, 100).advances
-    return {letter for letter in words if ord(letter) not in advances}
+    return set(words) - _printable()
 
 
 def wrap(
     words: str, room: Millimetres, height: Millimetres, *, weight: Weight = 400, narrow: bool = False
 ) -> tuple[str, ...]:
-    """Break words at spaces into lines no wider than ``room``; a single longer word keeps its own line."""
+    """Break words at spaces into lines no wider than ``room``; a single longer word keeps its own line.
+
+    They are said in the reader's language first: a line is no phrase.
+    """
     lines: list[str] = []
-    for word in words.split():
-        longer = f"{lines[-1]} {word}" if lines else word
+    for word in whole_words(say(words)):
+        longer = Said(f"{lines[-1]} {word}" if lines else word)
         if lines and width(longer, height, weight=weight, narrow=narrow) <= room:
             lines[-1] = longer
         else:
             lines.append(word)
-    return tuple(lines)
+    return tuple(map(Said, lines))
+
+
+@lru_cache(maxsize=1)
+def _printable() -> frozenset[str]:
+    return frozenset(_letters(400, 100))
 
 
 @lru_cache(maxsize=1 << 15)
 def _advance(words: str, weight: int, wide: int) -> float:
-    advances = _face(weight, wide).advances
-    return sum(advances.get(ord(letter), 0.0) for letter in words)
+    advances = _letters(weight, wide)
+    return sum([advances.get(letter, 0.0) for letter in words])
+
+
+@lru_cache(maxsize=8)
+def _letters(weight: int, wide: int) -> dict[str, float]:
+    return {chr(code): advance for code, advance in _face(weight, wide).advances.items()}
 
 
 @lru_cache(maxsize=1)

@@ -9,6 +9,7 @@ import numpy as np
 from beckwright.base.errors import JobError, Problem
 from beckwright.base.quantities import BoolArray, FloatArray, IntArray, Length, Lengths, Level, Levels, Points, Ratio
 from beckwright.base.values import value
+from beckwright.base.words import with_unit
 from beckwright.equations.lining import settled_edge
 from beckwright.job.model import BedMakeUp, Course, Layers, Pool, Reach, Run, Source, Step
 from beckwright.stages.alignment import Alignment, smooth_line
@@ -273,7 +274,7 @@ def _ground_at(ground: Ground, lines: tuple[Points, ...], chainage: Lengths) -> 
 def _off_survey(chainage: Length) -> Problem:
     return Problem(
         place="job.toml course.line_m",
-        found=f"the smooth line leaves the survey at {chainage:.2f} m from the source",
+        found=f"the smooth line leaves the survey at {with_unit(chainage, 'm'):.2f} from the source",
         rule="The course lies on surveyed ground",
         remedy="Shoot points beyond it, or move the line's points inwards",
     )

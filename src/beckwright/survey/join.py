@@ -81,11 +81,16 @@ def join(reduced: ReducedBook, fixed: FixedPoints) -> Joined:
 
 def write_joined(joined: Joined, path: Path) -> None:
     """Write survey.csv. JobError if there is a file already, which is left alone, or if it cannot be written."""
+    write_new(joined_csv(joined), path)
+
+
+def joined_csv(joined: Joined) -> str:
+    """The text of survey.csv, to the millimetre."""
     text = io.StringIO()
     rows = csv.writer(text, lineterminator="\n")
     rows.writerow(HEADS)
     rows.writerows(_cells(one) for one in joined.points)
-    write_new(text.getvalue(), path)
+    return text.getvalue()
 
 
 def _cells(one: SurveyPoint) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ import tempfile
 from pathlib import Path
 
 from beckwright.base.errors import JobError, Problem
+from beckwright.job.model import Survey
 from beckwright.job.tables import read_survey
 from beckwright.survey.new_file import write_new
 from beckwright.survey.understood import Understood
@@ -29,18 +30,20 @@ def write_survey(understood: Understood, path: Path) -> None:
             ]
         )
     text = as_csv(understood)
-    _refuse_unreadable(text, path.name)
+    refuse_unreadable(text, path.name)
     write_new(text, path)
 
 
-def _refuse_unreadable(text: str, name: str) -> None:
-    """What no job could read is not worth a file."""
+def refuse_unreadable(text: str, name: str) -> Survey:
+    """Give the survey a job would read from the text; JobError where none could: that is not worth a file."""
     with tempfile.TemporaryDirectory() as folder:
         draft = Path(folder) / name
         draft.write_text(text, encoding="utf-8", newline="\n")
         problems: list[Problem] = []
-        if read_survey(draft, problems) is None:
-            raise JobError(problems)
+        survey = read_survey(draft, problems)
+    if survey is None:
+        raise JobError(problems)
+    return survey
 
 
 def as_csv(understood: Understood) -> str:

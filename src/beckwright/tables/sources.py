@@ -29,6 +29,13 @@ def _source(key: str, seen: Seen, reference: str) -> Source:
 _ROWS = (
     _source("definition", "computed", "Geometry, a definition, or conservation of mass, volume or energy."),
     _source(
+        "allen-1998",
+        "stored",
+        "Allen, R. G., Pereira, L. S., Raes, D. and Smith, M. (1998). Crop evapotranspiration: guidelines for "
+        "computing crop water requirements. FAO Irrigation and Drainage Paper 56, Rome; its worked examples as open "
+        "test suites quote them.",
+    ),
+    _source(
         "baarda-1968",
         "stored",
         "Baarda, W. (1968). A testing procedure for use in geodetic networks. Netherlands Geodetic Commission, "
@@ -242,6 +249,14 @@ _ROWS = (
         "development program evaluation. Operations Research 7(5), 646-669; as quoted in textbooks.",
     ),
     _source(
+        "mcmahon-2013",
+        "stored",
+        "McMahon, T. A., Peel, M. C., Lowe, L., Srikanthan, R. and McVicar, T. R. (2013). Estimating actual, "
+        "potential, reference crop and pan evaporation using standard meteorological data: a pragmatic synthesis. "
+        "Hydrology and Earth System Sciences 17, 1331-1363, supplement; its worked examples as an open notebook "
+        "quotes them.",
+    ),
+    _source(
         "morris-johnson-1967",
         "memory",
         "Morris, D. A. & Johnson, A. I. (1967). Summary of hydrologic and physical properties of rock and soil "
@@ -252,6 +267,12 @@ _ROWS = (
         "stored",
         "National Programme on Technology Enhanced Learning, India. Course 105107122, Modern Surveying Techniques, "
         "module 4: levelling.",
+    ),
+    _source(
+        "penman-1948",
+        "memory",
+        "Penman, H. L. (1948). Natural evaporation from open water, bare soil and grass. Proceedings of the Royal "
+        "Society of London A 193, 120-145.",
     ),
     _source(
         "peurifoy",
@@ -287,6 +308,12 @@ _ROWS = (
         "rouse-1936",
         "memory",
         "Rouse, H. (1936). Discharge characteristics of the free overfall. Civil Engineering 6(4), 257-260.",
+    ),
+    _source(
+        "shuttleworth-1993",
+        "memory",
+        "Shuttleworth, W. J. (1993). Evaporation. In: Maidment, D. R. (ed.), Handbook of Hydrology, chapter 4. "
+        "McGraw-Hill.",
     ),
     _source(
         "strickler-1923",

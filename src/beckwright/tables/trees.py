@@ -47,6 +47,16 @@ STEM_CLEARANCE = Tabled(
     jurisdiction="UK",
 )
 
+BOARDS_BESIDE = Tabled(
+    amount=1.0,
+    low=0.6,
+    high=1.5,
+    unit="m",
+    grade=Grade.PRACTICE,
+    source="",
+    place="boards laid beside a dig by hand inside a root circle: room for one person with a barrow",
+)
+
 SHIFT_MOST = Tabled(
     amount=3.0,
     low=3.0,

@@ -8,30 +8,75 @@ from fastapi.staticfiles import StaticFiles
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 
 from beckwright.web.desk import Desk
+from beckwright.web.language import SpokenIn, language_routes, language_said
 from beckwright.web.problems import tell_problems
+from beckwright.web.routes_begin import begin_routes
+from beckwright.web.routes_bring import bring_routes
+from beckwright.web.routes_care import care_routes
+from beckwright.web.routes_cures import cure_routes
+from beckwright.web.routes_film import film_routes
 from beckwright.web.routes_job import job_routes
-from beckwright.web.routes_pages import page_routes
+from beckwright.web.routes_pages import font_routes, page_routes
 from beckwright.web.routes_papers import papers_routes
+from beckwright.web.routes_puts import puts_routes
+from beckwright.web.routes_relief import relief_routes
 from beckwright.web.routes_revisions import revision_routes
+from beckwright.web.routes_site import site_routes
+from beckwright.web.routes_slope import slope_routes
+from beckwright.web.routes_variants import variant_routes
+from beckwright.web.routes_visit import Makes, visit_routes
+from beckwright.web.routes_why import why_routes
 from beckwright.web.security import Guard
+from beckwright.web.units import ToldIn, units_of, units_routes
 
 STATIC = Path(__file__).parent / "static"
+OF_THE_JOB = (
+    job_routes,
+    care_routes,
+    cure_routes,
+    puts_routes,
+    revision_routes,
+    variant_routes,
+    relief_routes,
+    papers_routes,
+    bring_routes,
+    site_routes,
+    slope_routes,
+    film_routes,
+    why_routes,
+    page_routes,
+)
+"""Routes that hang on the job, in the order an address is looked for."""
 THIS_MACHINE = ("127.0.0.1", "localhost")
 
 
-def make_app(folder: Path, *, token: str | None = None, hosts: Sequence[str] = THIS_MACHINE) -> FastAPI:
+def make_app(
+    folder: Path,
+    *,
+    token: str | None = None,
+    hosts: Sequence[str] = THIS_MACHINE,
+    makes: Makes | None = None,
+    address: str | None = None,
+) -> FastAPI:
     """Open a job folder for browsers.
 
-    token  what a browser must have brought once, where the network can reach the app; None for this machine alone
-    hosts  names and addresses the app answers to
+    token    what a browser must have brought once, where the network can reach the app; None for this machine alone
+    hosts    names and addresses the app answers to
+    makes    what has been made of first visits so far, where this folder's job is one of them
+    address  other machines reach the app at, for the papers; without the pass, which is no matter for paper
     """
-    desk = Desk(folder)
+    desk = Desk(folder, address)
     # Its own pages of documentation would load scripts from elsewhere.
     app = FastAPI(title="beckwright", docs_url=None, redoc_url=None, openapi_url=None)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    for routes in (job_routes, revision_routes, papers_routes, page_routes):
+    for routes in OF_THE_JOB:
         app.include_router(routes(desk))
+    makes = makes or Makes(folder)
+    for alone in (visit_routes(makes), begin_routes(makes), font_routes(), language_routes(), units_routes()):
+        app.include_router(alone)
     tell_problems(app)
+    app.add_middleware(SpokenIn, said=language_said(lambda: desk.stands().text))
+    app.add_middleware(ToldIn, said=units_of(lambda: desk.stands().text))
     app.add_middleware(TrustedHostMiddleware, allowed_hosts=list(hosts), www_redirect=False)
     app.add_middleware(Guard, token=token)
     return app

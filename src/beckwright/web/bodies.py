@@ -37,6 +37,12 @@ class Tried(_Body):
     edits: Edits
 
 
+class Weighed(Tried):
+    """Edits whose effect is asked for; ``whole`` with works and films."""
+
+    whole: bool = False
+
+
 class Edited(_Body):
     """Edits to be kept. ``based_on`` is the revision the person was looking at."""
 
@@ -52,7 +58,78 @@ class Marked(_Body):
     based_on: Number | None = None
 
 
+class Stood(_Body):
+    """A revision that is to stand again. ``based_on`` is the revision that stood as far as the person knew."""
+
+    mark: Mark
+    based_on: Number
+
+
+class Put(_Body):
+    """What is to be put into the course at a chainage, with the values of its keys."""
+
+    kind: Annotated[str, Field(min_length=1, max_length=40)]
+    at: Annotated[float, Field(ge=0, le=5000, allow_inf_nan=False)]
+    values: Annotated[dict[str, Any], Field(max_length=20), AfterValidator(_plain)]
+
+
 class Named(_Body):
     """A name for a revision."""
 
     name: Words
+
+
+Answer = Annotated[float | None, Field(allow_inf_nan=False)]
+"""Of a first visit; None where nobody knows."""
+Short = Annotated[str, Field(max_length=40), AfterValidator(_plain)]
+
+
+class Visited(_Body):
+    """The answers of a first visit: metres, and litres an hour where a flow is known."""
+
+    length: Answer = None
+    fall: Answer = None
+    width: Answer = None
+    access: Answer = None
+    flow: Answer = None
+    look: Short | None = None
+    measured: Annotated[list[Short], Field(max_length=8)] = []
+    prices: Annotated[dict[Short, Annotated[float, Field(allow_inf_nan=False)]], Field(max_length=20)] = {}
+    currency: Short = "GBP"
+
+
+class VisitMade(_Body):
+    """A job to be made of a first visit."""
+
+    mark: Mark
+    name: Words = ""
+    visit: Visited
+
+
+Spot = tuple[Annotated[float, Field(allow_inf_nan=False)], Annotated[float, Field(allow_inf_nan=False)]]
+"""East and north, m."""
+
+
+class Typed(_Body):
+    """Points typed, a line each, its cells apart by tabs, under a heading; and where the stream runs, once said."""
+
+    text: Annotated[str, Field(max_length=200_000), AfterValidator(_plain)]
+    source: Spot | None = None
+    foot: Spot | None = None
+
+
+class BegunOn(Typed):
+    """A job to be made on points typed."""
+
+    mark: Mark
+    name: Words = ""
+    source: Spot
+    foot: Spot
+    steps: Annotated[int, Field(ge=0, le=100)] = 1
+    flow: Answer = None
+
+
+class Copied(_Body):
+    """A folder for the example."""
+
+    name: Words = ""

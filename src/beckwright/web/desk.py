@@ -3,25 +3,29 @@
 from collections import OrderedDict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from itertools import takewhile
 from pathlib import Path
 from threading import Lock
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from beckwright.base.errors import Problem
+from beckwright.base.words import reads
 from beckwright.compose import Design, Works, design
 from beckwright.film import film_findings, film_set
 from beckwright.job.edit import changes, edit, read_edit
-from beckwright.job.model import Survey
+from beckwright.job.model import Survey, Title
 from beckwright.job.read import read_job_text
+from beckwright.languages import spoken
 from beckwright.site import Conflict, Keeper, Saved, Version
 from beckwright.stages.ground import Ground, build_ground
+from beckwright.web.at_once import apart
 from beckwright.web.shelf import Shelf
 from beckwright.web.state import Told, ground_told
 
 if TYPE_CHECKING:
     from beckwright.base.findings import Finding
+    from beckwright.papers import Change
     from beckwright.papers.drawing import Sheet
+    from beckwright.papers.seen import Seen
 
 T = TypeVar("T")
 Edits = Sequence[Mapping[str, Any]]
@@ -50,16 +54,23 @@ class Apart(Exception):  # noqa: N818  # A parting of ways is no error: both are
             place="job.toml",
             found=f"it was changed meanwhile: {theirs.why}",
             rule="Two changes of one thing from one revision cannot both stand",
-            remedy=f"Yours is kept as revision {ours.number}. Look at the job as it stands, and change it again",
+            remedy=f"Yours is kept as revision {ours.number}. See both under Revisions, and let one of them stand",
         )
 
 
 class Laid:
     """One text of the job designed, and what follows from it, each part worked out once, when it is first asked for."""
 
-    def __init__(self, designed: Design) -> None:
+    def __init__(
+        self,
+        designed: Design,
+        revisions: "Callable[[Title], tuple[Change, ...]]" = lambda _: (),
+        address: str | None = None,
+        seen: "Callable[[Design], Seen | None]" = lambda _: None,
+    ) -> None:
         self.design = designed
         self.works = Works(designed)
+        self._revisions, self._address, self._seen = revisions, address, seen
         self._lock = Lock()
         self._made: dict[str, Any] = {}
 
@@ -72,11 +83,38 @@ class Laid:
 
         return self._once("findings", make)
 
-    def sheets(self) -> "dict[str, Sheet]":
-        """The sheets by name, in the order of the set."""
-        from beckwright.papers import draw_sheets
+    def sheets(self, progress: Callable[[int, int], None] | None = None) -> "dict[str, Sheet]":
+        """The sheets by name, in the order of the set. ``progress`` as ``draw_sheets`` has it.
 
-        return self._once("sheets", lambda: {sheet.name: sheet for sheet in draw_sheets(self.design, self.works)})
+        Drawn once; the index again where a revision has been given a name since.
+        """
+        from beckwright.papers import draw_sheets, indexed
+
+        changes = self._revisions(self.design.job.title)
+
+        def make() -> "tuple[Sheet, ...]":
+            return draw_sheets(
+                self.design,
+                self.works,
+                changes=changes,
+                address=self._address,
+                seen=self._seen(self.design),
+                progress=progress,
+            )
+
+        sheets, revisions = f"sheets in {spoken()}", f"told in {spoken()}"
+        drawn = self._once(sheets, make)
+        told = self._once(revisions, lambda: changes)
+        if told != changes:
+            drawn = indexed(self.design, drawn, changes=changes, address=self._address)
+            with self._lock:
+                self._made |= {sheets: drawn, revisions: changes}
+        return {sheet.name: sheet for sheet in drawn}
+
+    @property
+    def drawn(self) -> bool:
+        """Whether the sheets are there already, in the language of who asks; asked without waiting for who draws."""
+        return f"sheets in {spoken()}" in self._made
 
     def _once(self, name: str, make: Callable[[], T]) -> T:
         with self._lock:
@@ -89,8 +127,8 @@ class Laid:
 class Desk:
     """The open job. Every method may be called from any thread."""
 
-    def __init__(self, folder: Path) -> None:
-        self.folder = folder
+    def __init__(self, folder: Path, address: str | None = None) -> None:
+        self.folder, self.address = folder, address
         self.keeper = Keeper(folder)
         self.shelf = Shelf(folder)
         self._lock, self._keeping, self._slow = Lock(), Lock(), Lock()
@@ -110,7 +148,7 @@ class Desk:
         with self._keeping:
             turn = 0
             while isinstance(kept := self._kept(edits, f"{mark}.{turn}", based_on), Conflict):
-                if not _apart(kept):
+                if not apart(kept, edits):
                     raise Apart(kept)
                 turn, based_on = turn + 1, kept.theirs.revision.number
 
@@ -128,13 +166,26 @@ class Desk:
 
     def laid(self, text: str) -> Laid:
         """A text that is kept, designed once for as long as its tables stand. Raises ``JobError``."""
-        key = (text, self.shelf.stamps())
+        key = (text, self.shelf.stamps(), reads())
         with self._lock:
-            made = self._laid.pop(key, None) or Laid(self.tried(text)[0])
+            made = self._laid.pop(key, None)
+            if made is None:
+                made = Laid(self.tried(text)[0], self._revisions, self.address, self._seen)
             self._laid[key] = made
             while len(self._laid) > DESIGNS_HELD:
                 self._laid.popitem(last=False)
         return made
+
+    def _revisions(self, title: Title) -> "tuple[Change, ...]":
+        from beckwright.web.revised import changes_told
+
+        return changes_told(self.keeper, title)
+
+    def _seen(self, designed: Design) -> "Seen":
+        """Levels shot and photographs, for the as-built sheets."""
+        from beckwright.papers.seen import seen_in
+
+        return seen_in(self.folder, designed, self.keeper.photographs())
 
     @contextmanager
     def slowly(self) -> Iterator[tuple[Laid, Version]]:
@@ -171,17 +222,3 @@ def why(old: str, new: str) -> str:
     told = [str(change) for change in changes(old, new)]
     more = [f"and {len(told) - MOST_TOLD} more"] if len(told) > MOST_TOLD else []
     return "; ".join([*told[:MOST_TOLD], *more]) or "nothing but comments"
-
-
-def _apart(conflict: Conflict) -> bool:
-    """Whether both sides changed different things. A list is one thing: its numbers mean nothing after a change."""
-    ours, theirs = (
-        {_thing(change.key) for change in changes(conflict.base.text, side.text)}
-        for side in (conflict.ours, conflict.theirs)
-    )
-    return not ours & theirs
-
-
-def _thing(key: str) -> str:
-    """A dotted key up to its first number."""
-    return ".".join(takewhile(lambda part: not part.isdigit(), key.split(".")))

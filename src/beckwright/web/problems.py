@@ -28,8 +28,12 @@ _OTHER = ("what was sent cannot be understood", "It must be what the pages of th
 
 def refusal(status: int, problems: Iterable[Problem], **more: Any) -> JSONResponse:
     """Answer with problems; ``more`` stands beside them."""
-    told = [{"place": each.place, "found": each.found, "rule": each.rule, "remedy": each.remedy} for each in problems]
-    return JSONResponse({"problems": told, **more}, status_code=status)
+    return JSONResponse({"problems": told_problems(problems), **more}, status_code=status)
+
+
+def told_problems(problems: Iterable[Problem]) -> list[dict[str, str]]:
+    """Problems as JSON."""
+    return [{"place": each.place, "found": each.found, "rule": each.rule, "remedy": each.remedy} for each in problems]
 
 
 def missing(kind: str, name: str, known: Iterable[str]) -> JSONResponse:

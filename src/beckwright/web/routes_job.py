@@ -6,9 +6,9 @@ from fastapi.responses import JSONResponse
 from beckwright.site import Conflict, Saved
 from beckwright.web.bodies import Edited, Marked, Tried
 from beckwright.web.desk import Apart, Desk, edited
-from beckwright.web.explained import explained, figure_called
+from beckwright.web.explained import explained, figures_named
 from beckwright.web.problems import missing
-from beckwright.web.state import state
+from beckwright.web.state import moving, state
 from beckwright.web.works import pegs_told, works_told
 
 
@@ -36,9 +36,10 @@ def _add_changes(router: APIRouter, desk: Desk) -> None:
 
     @router.post("/try")
     def tried(body: Tried) -> JSONResponse:
+        """What edits would make of the job: what moves with them, and nothing the page knows already."""
         held = desk.stands()
-        design, ground = desk.tried(edited(held.text, body.edits))
-        return JSONResponse(state(design, revision=held.revision.number, ground=ground))
+        design, _ = desk.tried(edited(held.text, body.edits))
+        return JSONResponse(moving(design, revision=held.revision.number))
 
     @router.post("/edit")
     def kept(body: Edited) -> JSONResponse:
@@ -74,5 +75,6 @@ def _add_questions(router: APIRouter, desk: Desk) -> None:
     @router.get("/explain/{figure}")
     def explain(figure: str) -> JSONResponse:
         laid = desk.laid(desk.stands().text)
-        found = figure_called(figure, laid)
-        return missing("figure", figure, ()) if found is None else JSONResponse(explained(found))
+        named = figures_named(laid)
+        found = named.get(figure)
+        return missing("figure", figure, named) if found is None else JSONResponse(explained(found, named))

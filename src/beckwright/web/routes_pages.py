@@ -2,37 +2,81 @@
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from fastapi import APIRouter, Request
 from fastapi.responses import FileResponse, HTMLResponse
-from fastapi.templating import Jinja2Templates
+from jinja2 import Environment, FileSystemLoader
 
+from beckwright.base.words import reads
+from beckwright.languages import LANGUAGES, spoken
 from beckwright.papers import fonts
 from beckwright.web.desk import Desk
-from beckwright.web.places import PLACES
+from beckwright.web.language import said
+from beckwright.web.places import PLACES, moments
+from beckwright.web.units import UNITS
 
-TEMPLATES = Path(__file__).parent / "templates"
-PAGES = {"/": "desk.html", "/slope": "slope.html", "/slope/{place:path}": "slope.html"}
+_TEMPLATES = Environment(loader=FileSystemLoader(Path(__file__).parent / "templates"), autoescape=True)
+SLOPE = ("levels", "shots", "lips", "switch-on", "photographs", "diary")
+"""Pages of the slope, before the one that takes whatever follows as a peg."""
+PAGES = {
+    "/": "desk.html",
+    "/film": "film.html",
+    "/care": "care.html",
+    "/why": "why.html",
+    "/why/{figure}": "why.html",
+    "/doubts": "doubts.html",
+    "/papers": "papers.html",
+    "/papers/{name}": "paper.html",
+    "/bring": "bring.html",
+    "/relief": "relief.html",
+    "/revisions": "revisions.html",
+    "/beside": "beside.html",
+    "/slope": "slope.html",
+    **{f"/slope/{name}": f"slope_{name.replace('-', '_')}.html" for name in SLOPE},
+    "/slope/{place:path}": "slope.html",
+}
 """Address and template of every page."""
 
 
-def page_routes(desk: Desk) -> APIRouter:
-    """Routes of the pages of one job."""
-    router = APIRouter(default_response_class=HTMLResponse)
-    templates = Jinja2Templates(TEMPLATES)
+def told_page(request: Request, template: str, **told: Any) -> str:
+    """A page in the language of who asks for it."""
+    language = spoken()
+    told = {
+        "moments": moments(PLACES),
+        "round": True,
+        "here": request.url.path,
+        "language": language,
+        "languages": LANGUAGES,
+        "units": UNITS,
+        "told_in": reads().value,
+        **told,
+    }
+    return said(_TEMPLATES.get_template(template).render(told), language)
 
-    def page(template: str) -> Callable[[Request], HTMLResponse]:
-        def answer(request: Request) -> HTMLResponse:
-            told = {"title": desk.folder.resolve().name, "places": PLACES, "here": request.url.path}
-            return templates.TemplateResponse(request, template, told)
 
-        return answer
+def font_routes() -> APIRouter:
+    """The typeface: it hangs on no job."""
+    router = APIRouter()
 
     @router.get("/fonts/plex.ttf")
     def font() -> FileResponse:
         """Give the file the papers are set with, so that screen and paper look alike."""
         return FileResponse(fonts.folder() / fonts.FILE, media_type="font/ttf")
 
+    return router
+
+
+def page_routes(desk: Desk) -> APIRouter:
+    """Routes of the pages of one job."""
+    router = APIRouter(default_response_class=HTMLResponse)
+
+    def page(template: str) -> Callable[[Request], HTMLResponse]:
+        def answer(request: Request) -> HTMLResponse:
+            return HTMLResponse(told_page(request, template, title=desk.folder.resolve().name))
+
+        return answer
+
     for path, template in PAGES.items():
-        router.add_api_route(path, page(template), methods=["GET"])
+        router.add_api_route(path, page(template), methods=["GET"], include_in_schema=False)
     return router

@@ -8,6 +8,7 @@ from beckwright.site import Revision
 from beckwright.web.bodies import Named, Number
 from beckwright.web.desk import Desk
 from beckwright.web.state import Told
+from beckwright.web.tree import beside, lanes, parted, ways
 
 
 def revision_routes(desk: Desk) -> APIRouter:
@@ -16,8 +17,12 @@ def revision_routes(desk: Desk) -> APIRouter:
 
     @router.get("")
     def listed() -> JSONResponse:
-        stands = desk.stands().revision.number
-        return JSONResponse({"stands": stands, "revisions": [_told(each) for each in desk.keeper.revisions()]})
+        """Give every revision, oldest first, with where it lies; and two of them worth holding side by side."""
+        stands, revisions = desk.stands().revision.number, desk.keeper.revisions()
+        way, lane = ways(revisions, stands), lanes(revisions, stands)
+        told = [_told(each) | {"way": way[each.number], "lane": lane[each.number]} for each in revisions]
+        more = {"beside": beside(revisions, stands), "parted": parted(revisions)}
+        return JSONResponse({"stands": stands, **more, "revisions": told})
 
     @router.get("/{number}")
     def one(number: Number) -> JSONResponse:

@@ -6,6 +6,7 @@ import numpy as np
 
 from beckwright.base.findings import Finding
 from beckwright.base.quantities import FloatArray
+from beckwright.base.words import units_told
 from beckwright.compose import Design
 from beckwright.job.model import Job, Pool, Run, Step
 from beckwright.job.units import LITRE_PER_HOUR
@@ -34,23 +35,32 @@ def state(design: Design, *, revision: Any, ground: Told | None = None) -> Told:
     ground    what ``ground_told`` said, where the survey has not changed since
     """
     job = design.job
-    return {
-        "revision": revision,
+    still = {
         "title": job.title.name,
         "drawn_by": job.title.drawn_by,
         "invented": job.title.invented,
-        "datum": {"name": job.datum.name, "level": rounded(job.datum.level)},
         "doubts": list(job.doubts),
-        "flows": [{"name": each.name, "l_h": round(each.flow / LITRE_PER_HOUR, 3)} for each in job.flows],
-        "course": _course(design),
         "ground": ground_told(design.ground) if ground is None else ground,
         "trees": _trees(design),
+        "units": UNITS,
+        "units_told": units_told(),
+    }
+    return still | moving(design, revision=revision)
+
+
+def moving(design: Design, *, revision: Any) -> Told:
+    """What of ``state`` moves with whatever is dragged on the desk: survey, trees and words stay as they were told."""
+    job = design.job
+    return {
+        "revision": revision,
+        "datum": {"name": job.datum.name, "level": rounded(job.datum.level)},
+        "flows": [{"name": each.name, "l_h": round(each.flow / LITRE_PER_HOUR, 3)} for each in job.flows],
+        "course": _course(design),
         **_site(job),
         "reservoir": _reservoir(design),
         "hose": _hose(job),
         "answers": answers(design),
         "findings": [finding_told(finding) for finding in design.findings],
-        "units": UNITS,
     }
 
 

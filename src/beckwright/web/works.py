@@ -1,14 +1,12 @@
 """The slower answers as JSON: what follows from a design once its levels stand."""
 
-from collections.abc import Mapping
 from typing import Any
 
-from beckwright.base import words
-from beckwright.base.figures import Figure
-from beckwright.figures import figures_of_works
+from beckwright.base.words import units_told
+from beckwright.figures.answers import later_answers_of
 from beckwright.film.joined import TOLD_BETTER
 from beckwright.stages.setting_out.values import Dug, Peg, SidePeg
-from beckwright.web.answers import Words, answer
+from beckwright.web.answers import answer
 from beckwright.web.desk import Laid
 from beckwright.web.state import Told, finding_told, rounded
 
@@ -18,15 +16,11 @@ def works_told(laid: Laid, *, revision: Any) -> Told:
 
     ``findings`` come beside those of the state; ``in_place_of`` are codes of the state's that they better.
     """
-    currency = laid.design.job.prices.currency
-    asked = _asked(currency)
     return {
         "revision": revision,
         "findings": [finding_told(finding) for finding in laid.findings()],
         "in_place_of": sorted(TOLD_BETTER),
-        "answers": [
-            answer(figure, asked[figure.name]) for figure in figures_of_works(laid.works) if figure.name in asked
-        ],
+        "answers": [answer(each) for each in later_answers_of(laid.works)],
     }
 
 
@@ -35,27 +29,9 @@ def pegs_told(laid: Laid, *, revision: Any) -> Told:
     return {
         "revision": revision,
         "title": laid.design.job.title.name,
+        "units_told": units_told(),
         "pegs": [_peg(peg) for peg in laid.works.setting_out.pegs],
     }
-
-
-def _asked(currency: str) -> Mapping[str, Words]:
-    def money(figure: Figure) -> str:
-        return words.band(figure.low, figure.high, 100, currency)
-
-    return {
-        "earthworks.balance.topsoil.left": _cubic,
-        "earthworks.balance.subsoil.left": _cubic,
-        "stonework.total": lambda figure: words.band(figure.low, figure.high, 0.5, "t", scale=1e-3),
-        "crates.count": lambda figure: words.grouped(figure.amount),
-        "programme.days_80": lambda figure: words.band(figure.low, figure.high, 1, "days"),
-        "money.p50": money,
-        "money.p80": money,
-    }
-
-
-def _cubic(figure: Figure) -> str:
-    return words.band(figure.low, figure.high, 0.5, "m³")
 
 
 def _peg(peg: Peg) -> Told:

@@ -65,23 +65,24 @@ CHECKS: tuple[Check, ...] = (
     electrics.lights_placed,
     electrics.lights_on_survey,
 )
+WANTED = tuple((one, tuple(inspect.signature(one).parameters)) for one in CHECKS)
+"""Each check with the names of the parts it needs."""
 FILES = ("survey.csv", "pumps.csv", "hoses.csv", "climate.csv", "edges.csv", "prices.csv", "quote.csv")
 
 
-def check(parts: Mapping[str, Any], lines: dict[Path, int]) -> Iterator[Problem]:
+def check(parts: Mapping[str, Any], lines: Mapping[Path, int]) -> Iterator[Problem]:
     """Yield what the cross checks find.
 
     parts  sections of the job as written and tables read, by name; what could not be read is left out
     lines  line of each key, for the messages
     """
-    for one in CHECKS:
-        wanted = inspect.signature(one).parameters
+    for one, wanted in WANTED:
         if all(name in parts for name in wanted):
             for path, found, rule, remedy in one(**{name: parts[name] for name in wanted}):
                 yield Problem(place=place_of(path, lines), found=found, rule=rule, remedy=remedy)
 
 
-def check_doubts(doubts: list[str], given: Mapping[str, Any], lines: dict[Path, int]) -> Iterator[Problem]:
+def check_doubts(doubts: list[str], given: Mapping[str, Any], lines: Mapping[Path, int]) -> Iterator[Problem]:
     """Yield the doubts that name nothing in the job. ``given`` is job.toml as parsed."""
     known = [*FILES, *_keys(given, ())]
     for place, doubt in enumerate(doubts):

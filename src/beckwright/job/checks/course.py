@@ -89,9 +89,9 @@ def falls_add_up(source: SourceWritten, course: CourseWritten) -> Iterator[Fault
 def order_of_reaches(course: CourseWritten) -> Iterator[Fault]:
     """Refuse two lips on one spot, and a pool with nothing to feed it or nothing to spill into."""
     kinds = ["step", *(reach.kind for reach in course.reaches)]
+    names = ["the source's lip", *reach_names(course)]
     for place, pair in enumerate(pairwise(kinds)):
-        name = _name(course, place)
-        above = _name(course, place - 1) if place else "the source's lip"
+        above, name = names[place], names[place + 1]
         if pair == ("step", "step"):
             remedy = "Put a run or a pool between, or make one step of the two"
             yield ("course", "reaches", place), f"{name} stands on the spot of {above}", "A spot has one lip", remedy
@@ -99,11 +99,11 @@ def order_of_reaches(course: CourseWritten) -> Iterator[Fault]:
             remedy = "Put a step between, or make one pool of the two"
             yield ("course", "reaches", place), f"{name} follows {above}", "Two pools at one level are one pool", remedy
     if kinds[1] == "pool":
-        found, rule = f"{_name(course, 0)} begins the course", "Its water would stand at the source's lip and drown it"
+        found, rule = f"{names[1]} begins the course", "Its water would stand at the source's lip and drown it"
         yield ("course", "reaches", 0), found, rule, "Put a run before it"
     if kinds[-1] == "pool":
         last = len(course.reaches) - 1
-        found, rule = f"{_name(course, last)} ends the course", "A pool spills over a lip or into a run"
+        found, rule = f"{names[-1]} ends the course", "A pool spills over a lip or into a run"
         yield ("course", "reaches", last), found, rule, "Put a step or a run after it"
 
 
@@ -128,11 +128,13 @@ def runs_fall(course: CourseWritten) -> Iterator[Fault]:
     for place, (reach, length) in enumerate(zip(course.reaches, reach_lengths(course), strict=True)):
         if not isinstance(reach, RunWritten) or length <= 0:
             continue
+        if FLATTEST * length <= reach.fall_mm <= STEEPEST * length:
+            continue
         path, found = ("course", "reaches", place, "fall_mm"), f"{_name(course, place)} falls {reach.fall_mm:g} mm"
         if reach.fall_mm < FLATTEST * length:
             rule = f"A run falls at least {FLATTEST:g} mm a metre, here {FLATTEST * length:.1f} mm"
             yield path, found, rule, "Give it more fall, or make it a pool"
-        elif reach.fall_mm > STEEPEST * length:
+        else:
             rule = f"A run falls at most as far as it is long, here {STEEPEST * length:.0f} mm"
             yield path, found, rule, "Put the fall into a step"
 
@@ -155,15 +157,16 @@ def sills_in_place(course: CourseWritten) -> Iterator[Fault]:
 
 def lips_fit(source: SourceWritten, course: CourseWritten) -> Iterator[Fault]:
     """Refuse a lip wider than the channel that feeds it."""
-    width, above = source.lip_width_mm, "the source's lip"
+    width, feeds = source.lip_width_mm, -1
     for place, reach in enumerate(course.reaches):
         if isinstance(reach, StepWritten):
             if reach.lip_width_mm > width:
+                above = "the source's lip" if feeds < 0 else _name(course, feeds)
                 found = f"{_name(course, place)} is {reach.lip_width_mm:g} mm wide and {above} {width:g} mm"
                 path = ("course", "reaches", place, "lip_width_mm")
                 yield path, found, "A lip is no wider than the channel above it", f"Make it {width:g} mm or less"
         else:
-            width, above = reach.width_mm, _name(course, place)
+            width, feeds = reach.width_mm, place
     first = course.reaches[0]
     if not isinstance(first, StepWritten) and source.lip_width_mm > first.width_mm:
         found = f"the source's lip is {source.lip_width_mm:g} mm wide and {_name(course, 0)} {first.width_mm:g} mm"

@@ -13,8 +13,10 @@ from beckwright.job.convert.electrics import electrics_from
 from beckwright.job.convert.ground import earthworks_from, tolerances_from
 from beckwright.job.convert.lining import lining_from
 from beckwright.job.convert.money import money_from
+from beckwright.job.convert.people import people_from
 from beckwright.job.convert.planting import planting_from
 from beckwright.job.convert.programme import force_from
+from beckwright.job.convert.season import season_from
 from beckwright.job.convert.site import site_from, title_from
 from beckwright.job.convert.stonework import chamber_from, stonework_from
 from beckwright.job.convert.works import (
@@ -78,6 +80,8 @@ def job_from(
         price_list=price_list,
         quote=quote,
         climate=climate,
+        season=season_from(written),
+        people=people_from(written),
         materials=materials_from(written),
         stonework=stonework_from(written),
         earthworks=earthworks_from(written),

@@ -1,5 +1,6 @@
 """The place, from as written to SI."""
 
+from beckwright.base.words import Measure
 from beckwright.job.convert.shared import length_or_none
 from beckwright.job.model import (
     Boundary,
@@ -26,6 +27,8 @@ def title_from(written: Written) -> Title:
         date=job.date.isoformat(),
         drawn_by=job.drawn_by,
         invented=job.invented,
+        units=Measure(job.units),
+        language=job.language,
     )
 
 

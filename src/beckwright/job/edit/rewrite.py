@@ -85,7 +85,9 @@ def _put(holder: Any, key: str | int, held: Any) -> None:
         if known:
             holder.pop(key)
         return
-    before = holder[key].unwrap() if known else None
+    stands: Any = holder[key] if known else None
+    # tomlkit hands out true and false as they are.
+    before = stands.unwrap() if hasattr(stands, "unwrap") else stands
     held = _spelled(key, held, before)
     if before != held or type(before) is not type(held):
         holder[key] = held

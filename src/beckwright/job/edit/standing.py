@@ -1,6 +1,5 @@
 """The job an edit is made in: its text and what stands in it, read only as far as the edit needs."""
 
-import tomllib
 from typing import Any
 
 from pydantic import TypeAdapter
@@ -8,6 +7,7 @@ from pydantic import TypeAdapter
 from beckwright.base.errors import JobError
 from beckwright.base.values import value
 from beckwright.job.edit.refuse import sound
+from beckwright.job.wording.keylines import toml_held
 from beckwright.job.wording.syntax import depth_problem, syntax_problem
 from beckwright.job.written.course import CourseWritten, SourceWritten
 from beckwright.job.written.works import HoseWritten, ReservoirWritten
@@ -50,9 +50,9 @@ def standing(text: str) -> Standing:
 
 
 def parsed(text: str) -> dict[str, Any]:
-    """What a text of job.toml holds. Raises ``JobError`` where it is no TOML."""
+    """What a text of job.toml holds, to be read only. Raises ``JobError`` where it is no TOML."""
     try:
-        return tomllib.loads(text)
+        return toml_held(text)
     except ValueError as error:
         raise JobError([syntax_problem(error, text, "job.toml")]) from error
     except RecursionError as error:

@@ -1,9 +1,10 @@
 """Where each statement of a TOML text begins and ends, so that one can be changed and the rest left to the letter."""
 
 import re
+from functools import lru_cache
 
 from beckwright.base.values import value
-from beckwright.job.wording.keylines import ASSIGNED, HEADER, KEY, TOKEN, Path, key_lines
+from beckwright.job.wording.keylines import ASSIGNED, HEADER, KEY, TEXTS_HELD, TOKEN, Path, key_lines
 
 
 @value
@@ -21,6 +22,7 @@ class Statement:
     header: bool
 
 
+@lru_cache(maxsize=TEXTS_HELD)
 def statements(text: str) -> tuple[Statement, ...]:
     """Return the statements of a TOML text that parses, in order."""
     named = _named(text)

@@ -29,8 +29,10 @@ from beckwright.job.model.money import (
     Sold,
     Three,
 )
+from beckwright.job.model.people import Person
 from beckwright.job.model.planting import PlantingWork, PlantShare, Pocket
 from beckwright.job.model.programme import Crew, Machine, OwnTask, WorkForce
+from beckwright.job.model.season import SeasonWork
 from beckwright.job.model.site import Boundary, Climate, Datum, Service, Site, Survey, Title, Tree
 from beckwright.job.model.stonework import Chamber, ChartOf, Joint, StoneWork
 from beckwright.job.model.works import (
@@ -84,6 +86,7 @@ __all__ = [
     "MoneyTerms",
     "NamedFlow",
     "OwnTask",
+    "Person",
     "Placed",
     "PlantShare",
     "PlantingWork",
@@ -99,6 +102,7 @@ __all__ = [
     "Run",
     "Running",
     "Runoff",
+    "SeasonWork",
     "Service",
     "Site",
     "Sold",
@@ -140,6 +144,8 @@ class Job:
     price_list: tuple[PriceRow, ...]
     quote: tuple[QuotedRow, ...]
     climate: Climate | None
+    season: SeasonWork
+    people: tuple[Person, ...]
     materials: Materials
     stonework: StoneWork
     earthworks: Earthworks

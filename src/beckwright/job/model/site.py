@@ -1,13 +1,17 @@
 """The place: title, datum, survey, what stands on it and lies in it, climate."""
 
-from beckwright.base.quantities import Length, Lengths, Level, Levels, Points
+from beckwright.base.quantities import FloatArray, Length, Lengths, Level, Levels, Points
 from beckwright.base.values import value
+from beckwright.base.words import METRIC, Measure
 from beckwright.job.model.ground import Foundation, Mark, Runoff
 
 
 @value
 class Title:
-    """What the sheets say about the job itself."""
+    """What the sheets say about the job itself.
+
+    units, language  what it is told in where nobody asks for others
+    """
 
     name: str
     client: str
@@ -15,6 +19,8 @@ class Title:
     date: str
     drawn_by: str
     invented: bool
+    units: Measure = METRIC
+    language: str = "en"
 
 
 @value
@@ -88,8 +94,12 @@ class Site:
 
 @value
 class Climate:
-    """Twelve months, January first: rain and open-water evaporation as depth in the month."""
+    """Twelve months, January first: rain and open-water evaporation as depth in the month.
+
+    frost_days  with frost in the air; None where the table does not say
+    """
 
     station: str
     rain: Lengths
     evaporation: Lengths
+    frost_days: FloatArray | None = None

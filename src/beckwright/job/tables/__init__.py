@@ -51,11 +51,14 @@ HOSES = (
     Column(name="loss_factor", low=0.5, high=5, other=-1.0),
     Column(name="price_per_m", low=0, high=1e5, other=-1.0),
 )
+UNTOLD = -1.0
+"""Stands for an empty cell of a column that may be left out."""
 CLIMATE = (
     Column(name="station"),
     Column(name="month"),
     Column(name="rain_mm", low=0, high=5000),
     Column(name="open_water_evaporation_mm", low=-50, high=1000),
+    Column(name="air_frost_days", low=0, high=31, other=UNTOLD),
 )
 EDGES = (
     Column(name="chainage_m", low=0, high=2000),
@@ -136,7 +139,9 @@ def read_climate(path: Path, station: str, place: str, problems: list[Problem]) 
     rain, evaporation = (
         np.array(table.numbers[name])[order] * MILLIMETRE for name in ("rain_mm", "open_water_evaporation_mm")
     )
-    return Climate(station=station, rain=rain, evaporation=evaporation)
+    frost = np.array(table.numbers["air_frost_days"])[order]
+    told = None if (frost == UNTOLD).any() else frost
+    return Climate(station=station, rain=rain, evaporation=evaporation, frost_days=told)
 
 
 def read_edges(path: Path, problems: list[Problem]) -> MeasuredEdges | None:

@@ -1,7 +1,11 @@
-"""Where a key stands in job.toml: a finder of line numbers, for messages only."""
+"""What a text of job.toml holds, and where each key stands in it."""
 
 import re
-from collections.abc import Iterator
+import tomllib
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
+from types import MappingProxyType
+from typing import Any
 
 KEY = r"""(?:[A-Za-z0-9_-]+|"[^"\n]*"|'[^'\n]*')"""
 DOTTED = rf"{KEY}(?:\s*\.\s*{KEY})*"
@@ -12,7 +16,18 @@ TOKEN = re.compile(r'"""(?:\\.|.)*?"""|\'\'\'.*?\'\'\'|"(?:\\.|[^"\\\n])*"|\'[^\
 Path = tuple[str | int, ...]
 
 
-def key_lines(text: str) -> dict[Path, int]:
+TEXTS_HELD = 4
+"""Texts kept as parsed: while a point is dragged the same one is edited many times a second."""
+
+
+@lru_cache(maxsize=TEXTS_HELD)
+def toml_held(text: str) -> dict[str, Any]:
+    """What a TOML text holds, parsed once. To be read only: others are given the same. Raises as ``tomllib.loads``."""
+    return tomllib.loads(text)
+
+
+@lru_cache(maxsize=TEXTS_HELD)
+def key_lines(text: str) -> Mapping[Path, int]:
     """Return the line of every table, key and listed element of a TOML text that parses; counts start at line 1.
 
     A path is a tuple of keys, and of positions from 0 in lists.
@@ -31,10 +46,10 @@ def key_lines(text: str) -> dict[Path, int]:
             for length in range(len(table) + 1, len(path) + 1):
                 lines.setdefault(path[:length], number)
             lines.update({(*path, place): line for place, line in _elements(assigned[2], number)})
-    return lines
+    return MappingProxyType(lines)
 
 
-def line_of(path: Path, lines: dict[Path, int]) -> int | None:
+def line_of(path: Path, lines: Mapping[Path, int]) -> int | None:
     """Return the line of a path, or of the nearest thing around it that has a line."""
     for length in range(len(path), 0, -1):
         if path[:length] in lines:

@@ -62,14 +62,14 @@ def dotted(path: Path) -> str:
     return ".".join(str(part + 1) if isinstance(part, int) else _short(part) for part in path)
 
 
-def place_of(path: Path, lines: dict[Path, int], file: str = "job.toml") -> str:
+def place_of(path: Path, lines: Mapping[Path, int], file: str = "job.toml") -> str:
     """Return file, line and key in words."""
     line = line_of(path, lines)
     where = f"{file} line {line}" if line else file
     return f"{where} {dotted(path)}".strip()
 
 
-def problems_from(details: Sequence[Detail], *, lines: dict[Path, int], schema: Mapping[str, Any]) -> list[Problem]:
+def problems_from(details: Sequence[Detail], *, lines: Mapping[Path, int], schema: Mapping[str, Any]) -> list[Problem]:
     """Translate the validator's details into problems, a misspelt key into one and not into two.
 
     details  each with ``loc``, ``type``, ``input`` and ``ctx`` as the validator gives them
@@ -87,7 +87,7 @@ def _misspelt(detail: Detail, wrong: Sequence[Path]) -> bool:
     return detail["type"] == "missing" and any(near_miss(name, [str(path[-1])]) for name in beside)
 
 
-def _problem_from(detail: Detail, *, lines: dict[Path, int], schema: Mapping[str, Any]) -> Problem:
+def _problem_from(detail: Detail, *, lines: Mapping[Path, int], schema: Mapping[str, Any]) -> Problem:
     path = _without_tags(detail["loc"])
     key = next((part for part in reversed(path) if isinstance(part, str)), "")
     about = Told(key=key, path=path, schema=schema, detail=detail)

@@ -17,8 +17,10 @@ from beckwright.job.written.ground import (
 )
 from beckwright.job.written.lining import LiningWritten
 from beckwright.job.written.money import MoneyWritten
+from beckwright.job.written.people import PersonWritten
 from beckwright.job.written.planting import PlantingWritten, PocketWritten
 from beckwright.job.written.programme import ProgrammeWritten
+from beckwright.job.written.season import SeasonWritten
 from beckwright.job.written.site import (
     BoundaryWritten,
     ClimateWritten,
@@ -60,6 +62,8 @@ class Written(Section):
     planting: PlantingWritten = told("how it is planted", default=PlantingWritten())
     pockets: list[PocketWritten] = told("planting holes along the course", default=[], max_length=200)
     climate: ClimateWritten = told("which rows of climate.csv hold here", default=ClimateWritten())
+    season: SeasonWritten = told("when it runs, and where its water comes from", default=SeasonWritten())
+    people: list[PersonWritten] = told("whom the owner rings", default=[], max_length=20)
     source: SourceWritten = told("the outlet box at the top")
     course: CourseWritten = told("the stream from the source to the reservoir")
     beds: dict[Name, BedWritten] = told("make-ups of the bed by name", min_length=1, max_length=50)

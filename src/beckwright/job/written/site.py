@@ -5,6 +5,8 @@ from typing import Literal
 
 from beckwright.job.written.fields import FURTHEST, Line, Name, Section, Text, level, metres, millimetres, number, told
 
+Units = Literal["metric", "us"]
+Language = Literal["en", "de"]
 Soil = Literal["sand", "gravel", "loam", "clay", "silt", "made ground", "common earth"]
 
 
@@ -16,6 +18,11 @@ class TitleWritten(Section):
     revision: Text = told("letter or number of this version of the design", default="A")
     date: datetime.date = told("date of this version, such as 2026-09-01, without quotes")
     drawn_by: Text = told("who made this version", default="")
+    units: Units = told(
+        "the units its papers and findings are told in where nobody asks for others; the keys of this file stay metric",
+        default="metric",
+    )
+    language: Language = told("the language its papers are told in where nobody asks for another", default="en")
     invented: bool = told("true when the data are made up: every sheet then says so", default=False)
     doubts: list[Name] = told(
         "the doubt list: keys of this file, such as site.groundwater_winter_m, or files that nobody has measured yet",

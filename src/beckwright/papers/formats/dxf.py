@@ -9,6 +9,7 @@ import io
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
+from threading import Lock
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -53,11 +54,19 @@ _LINE_WEIGHTS = (0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90
 """The widths DXF knows, hundredths of a millimetre."""
 
 
+_ONE_AT_A_TIME = Lock()
+
+
 def write_dxf(sheet: Sheet) -> bytes:
-    """Write the sheet as the bytes of a DXF file: the same for the same sheet and the same ezdxf."""
+    """Write the sheet as the bytes of a DXF file: the same for the same sheet and the same ezdxf, in any process."""
+    from ezdxf.sections.classes import REQ_R2004
+
     with _without_the_moment():
         document = _document()
         _fill(document, sheet)
+        # The library would add them in the order of a set, which is another in every process.
+        for name in sorted(set(REQ_R2004) | document.entitydb.dxf_types_in_use()):
+            document.classes.add_class(name)  # type: ignore[no-untyped-call]
         stream = io.StringIO()
         document.write(stream)
     return document.encode(stream.getvalue())
@@ -197,12 +206,13 @@ def _without_the_moment() -> Iterator[None]:
     """Have ezdxf leave out the time of writing and random names: its own switch, which is one for all documents."""
     from ezdxf import options  # type: ignore[attr-defined]
 
-    before = options.write_fixed_meta_data_for_testing
-    options.write_fixed_meta_data_for_testing = True
-    try:
-        yield
-    finally:
-        options.write_fixed_meta_data_for_testing = before
+    with _ONE_AT_A_TIME:
+        before = options.write_fixed_meta_data_for_testing
+        options.write_fixed_meta_data_for_testing = True
+        try:
+            yield
+        finally:
+            options.write_fixed_meta_data_for_testing = before
 
 
 def _look_through(document: "Drawing", layout: "Paperspace", window: Window) -> None:

@@ -1,9 +1,12 @@
-"""The programme as a calendar file (RFC 5545): one all-day event a task, for the telephone of everyone concerned."""
+"""Calendar files (RFC 5545): the programme, one all-day event a task, and what comes round again every year of care."""
 
+from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 from hashlib import sha256
 
+from beckwright.base.values import value
 from beckwright.base.words import opening
+from beckwright.care import CareTask
 from beckwright.stages.programme import Dated, Programme
 
 _LONGEST = 75
@@ -12,6 +15,22 @@ _LONGEST = 75
 _SHOWN = 0.05
 """Less float than this, in days, is none."""
 
+_SATURDAY = 5
+
+
+@value
+class Event:
+    """One event without times, from the first to the last day, both kept.
+
+    again  recurrence rule (RFC 5545, 3.3.10); empty where it happens once
+    """
+
+    title: str
+    starts: date
+    ends: date
+    told: str
+    again: str = ""
+
 
 def write_calendar(programme: Programme, job: str, written: date) -> bytes:
     """Write every task as an event without times, and the dates the end keeps with nine tries in ten.
@@ -19,18 +38,34 @@ def write_calendar(programme: Programme, job: str, written: date) -> bytes:
     job      name of the job, the calendar's name
     written  date of the drawings: the stamp of every event, so that the same programme gives the same bytes
     """
+    events = [
+        Event(title=opening(dated.task.name), starts=dated.starts, ends=dated.ends, told=_told(dated))
+        for dated in programme.tasks
+    ]
+    done = Event(
+        title="Done, by nine tries in ten",
+        starts=programme.p90,
+        ends=programme.p90,
+        told="Likely end with its spread",
+    )
+    return _calendar([*events, done], "programme", job, written)
+
+
+def write_care_calendar(tasks: Sequence[CareTask], job: str, written: date) -> bytes:
+    """Write every task of care as an event that comes round again, the first time after ``written``."""
+    return _calendar([_again(task, written) for task in tasks], "care", job, written)
+
+
+def _calendar(events: Iterable[Event], kind: str, job: str, written: date) -> bytes:
     lines = [
         "BEGIN:VCALENDAR",
         "VERSION:2.0",
-        "PRODID:-//beckwright//programme//EN",
+        f"PRODID:-//beckwright//{kind}//EN",
         "CALSCALE:GREGORIAN",
         f"X-WR-CALNAME:{_escaped(job)}",
     ]
-    for dated in programme.tasks:
-        lines += _event(opening(dated.task.name), dated.starts, dated.ends, _told(dated), job, written)
-    lines += _event(
-        "Done, by nine tries in ten", programme.p90, programme.p90, "Likely end with its spread", job, written
-    )
+    for event in events:
+        lines += _event(event, job, written)
     lines.append("END:VCALENDAR")
     return "".join(f"{folded}\r\n" for line in lines for folded in _folded(line)).encode()
 
@@ -41,16 +76,39 @@ def _told(dated: Dated) -> str:
     return f"{who}; {dated.duration:.1f} days; {waits}"
 
 
-def _event(title: str, starts: date, ends: date, told: str, job: str, written: date) -> list[str]:
-    mark = sha256(f"{job}/{title}".encode()).hexdigest()[:24]
+def _again(task: CareTask, written: date) -> Event:
+    """The first day is one of those the rule gives (3.8.2.4); its end has the kind of its start, a date (3.3.10)."""
+    months = ",".join(str(month + 1) for month in task.months)
+    first = _first(task, written)
+    often = "FREQ=WEEKLY;BYDAY=SA" if task.weekly else "FREQ=YEARLY;BYMONTHDAY=1"
+    rule = f"{often};BYMONTH={months}"
+    if task.years is not None:
+        # The day before the same day so many years on: neither more rounds nor fewer.
+        until = first.replace(year=first.year + task.years, day=1) - timedelta(days=1)
+        rule += f";UNTIL={until:%Y%m%d}"
+    told = f"{task.does} By: {task.by}. {opening(task.why)}."
+    return Event(title=task.title, starts=first, ends=first, told=told, again=rule)
+
+
+def _first(task: CareTask, written: date) -> date:
+    """The first day after ``written`` on which the task falls: the first of a month, or a Saturday."""
+    day = written + timedelta(days=1)
+    while day.month - 1 not in task.months or (day.weekday() != _SATURDAY if task.weekly else day.day != 1):
+        day += timedelta(days=1)
+    return day
+
+
+def _event(event: Event, job: str, written: date) -> list[str]:
+    mark = sha256(f"{job}/{event.title}".encode()).hexdigest()[:24]
     return [
         "BEGIN:VEVENT",
         f"UID:{mark}@beckwright",
         f"DTSTAMP:{written:%Y%m%d}T000000Z",
-        f"DTSTART;VALUE=DATE:{starts:%Y%m%d}",
-        f"DTEND;VALUE=DATE:{ends + timedelta(days=1):%Y%m%d}",
-        f"SUMMARY:{_escaped(title)}",
-        f"DESCRIPTION:{_escaped(told)}",
+        f"DTSTART;VALUE=DATE:{event.starts:%Y%m%d}",
+        f"DTEND;VALUE=DATE:{event.ends + timedelta(days=1):%Y%m%d}",
+        *([f"RRULE:{event.again}"] if event.again else []),
+        f"SUMMARY:{_escaped(event.title)}",
+        f"DESCRIPTION:{_escaped(event.told)}",
         "TRANSP:TRANSPARENT",
         "END:VEVENT",
     ]

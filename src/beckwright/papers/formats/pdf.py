@@ -1,5 +1,7 @@
 """Sheets as one PDF, or one sheet as a picture: typst sets each sheet's SVG on a page of exactly its size.
 
+Sheets of nothing but words and rules have their words set by typst itself: quicker, smaller, and read aloud in order.
+
 The PDF is for keeping and for everyone (PDF/A-2a and PDF/UA-1): words stay words, fonts are embedded as far as used,
 and each page carries the sheet's description. The same sheets and the same moment give the same bytes.
 """
@@ -7,23 +9,36 @@ and each page carries the sheet's description. The same sheets and the same mome
 from collections.abc import Sequence
 from datetime import datetime
 from functools import lru_cache
+from math import sqrt
 from typing import TYPE_CHECKING, Literal
 
 from beckwright.papers import fonts
-from beckwright.papers.drawing import Sheet
+from beckwright.papers.drawing import Millimetres, Sheet
 from beckwright.papers.formats.svg import write_svg
+from beckwright.papers.formats.words import Words, taken_out
 
 if TYPE_CHECKING:
     import typst
 
+SHARPEST, MOST_DOTS = 200.0, 24e6
+"""Dots to the inch of a picture, and dots at most: four bytes of memory each, a few times over."""
+INCH = 25.4
+
 _DOCUMENT = """\
 #set document(title: sys.inputs.title, author: sys.inputs.author)
-#set text(font: sys.inputs.family, lang: "en")
+#set text(font: sys.inputs.family, lang: sys.inputs.language, top-edge: "baseline", bottom-edge: "baseline", hyphenate: false)
+#let words(at, x, y, size, weight, wide, colour, words) = place(
+  at, dx: x * 1mm, dy: y * 1mm,
+  text(size: size * 1mm, weight: weight, stretch: wide * 1%, fill: rgb(colour), words))
 """
 _PAGE = """\
-#page(width: {wide}mm, height: {high}mm, margin: 0pt,
-  image(bytes(sys.inputs.at("sheet-{row}")), width: {wide}mm, height: {high}mm, alt: sys.inputs.at("words-{row}")))
+#page(width: {wide}mm, height: {high}mm, margin: 0pt)[
+#place(top + left, image(bytes(sys.inputs.at("sheet-{row}")), width: {wide}mm, height: {high}mm,
+  alt: sys.inputs.at("words-{row}")))
+{words}]
 """
+_ANCHORS = {"start": ("left", 0.0), "middle": ("center", 0.5), "end": ("right", 1.0)}
+"""Where words are anchored, and at which part of the page's width that is measured from."""
 
 
 def write_pdf(
@@ -37,6 +52,12 @@ def write_pdf(
     """
     drawn = [write_svg(sheet) for sheet in sheets] if drawn is None else drawn
     return _set(sheets, drawn, title=title, author=author, written=written, form="pdf", dots_per_inch=None)
+
+
+def sharpest(sheet: Sheet) -> float:
+    """Dots to the inch of a sheet's picture: as many as it is worth, fewer where the paper is large."""
+    inches = sheet.paper[0] * sheet.paper[1] / INCH**2
+    return min(SHARPEST, sqrt(MOST_DOTS / inches))
 
 
 def write_png(sheet: Sheet, *, dots_per_inch: float) -> bytes:
@@ -64,10 +85,14 @@ def _set(
 ) -> bytes:
     import typst
 
-    pages = "".join(_PAGE.format(wide=sheet.paper[0], high=sheet.paper[1], row=row) for row, sheet in enumerate(sheets))
-    told = {"title": title, "author": author, "family": fonts.FAMILY}
+    told, pages = {"title": title, "author": author, "family": fonts.FAMILY}, ""
+    told["language"] = sheets[0].language if sheets else "en"
     for row, sheet in enumerate(sheets):
-        told |= {f"sheet-{row}": drawn[row], f"words-{row}": sheet.description or sheet.title}
+        picture, words = taken_out(drawn[row])
+        wide, high = sheet.paper
+        told |= {f"sheet-{row}": picture, f"words-{row}": sheet.description or sheet.title}
+        lines = "\n".join(_set_words(each, wide) for each in words)
+        pages += _PAGE.format(wide=wide, high=high, row=row, words=lines)
     made, complaints = typst.compile_with_warnings(
         (_DOCUMENT + pages).encode(),
         font_paths=_fonts(),
@@ -82,6 +107,16 @@ def _set(
         message = f"the page setter complains: {'; '.join(str(complaint) for complaint in complaints)}"
         raise RuntimeError(message)
     return made
+
+
+def _set_words(words: Words, page: Millimetres) -> str:
+    """Tell typst of one line of words; a string is taken letter by letter, never as markup."""
+    at, share = _ANCHORS[words.anchor]
+    said = words.words.replace("\\", "\\\\").replace('"', '\\"')
+    wide = fonts.NARROW if words.narrow else 100
+    x = words.x - share * page
+    numbers = f"{x:.4f}, {words.y:.4f}, {words.size:.4f}, {words.weight}, {wide}"
+    return f'#words(top + {at}, {numbers}, "{words.colour}", "{said}")'
 
 
 @lru_cache(maxsize=1)

@@ -31,6 +31,9 @@ from beckwright.papers.drawing import (
 )
 from beckwright.papers.labels import text_base, text_box
 
+Extent = tuple[Millimetres, Millimetres, Millimetres, Millimetres]
+"""Left, low, right, high."""
+
 _ANCHOR = {"left": "", "middle": ' text-anchor="middle"', "right": ' text-anchor="end"'}
 
 
@@ -48,7 +51,7 @@ def write_svg(sheet: Sheet) -> str:
     drawn = (_group(sheet, row, parts, rim) for row, (parts, rim) in enumerate(groups))
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}"'
-        f' role="img" font-family="{fonts.FAMILY}" fill="none" stroke-linejoin="round">'
+        f' role="img" lang="{sheet.language}" font-family="{fonts.FAMILY}" fill="none" stroke-linejoin="round">'
     )
     words = f"<title>{escape(sheet.title)}</title>\n<desc>{escape(sheet.description)}</desc>"
     ground = f'<path fill="{WHITE}" d="{_path(paper, sheet.paper[1], closed=True)}"/>'
@@ -82,7 +85,8 @@ def _clip_name(sheet: Sheet, row: int) -> str:
 def _group(sheet: Sheet, row: int, parts: tuple[Plain, ...], rim: FloatArray) -> str:
     high = sheet.paper[1]
     name = sheet.views[row].name if row < len(sheet.views) else "sheet"
-    inside = (part for part in parts if _meets(part, rim))
+    sight = _about(rim, 0.0)
+    inside = (part for part in parts if _meets(part, sight))
     layers = (
         f"<g data-layer={quoteattr(layer)}>\n{''.join(_drawn(part, rim, high) for part in same)}</g>\n"
         for layer, same in groupby(inside, key=lambda part: part.layer)
@@ -90,21 +94,28 @@ def _group(sheet: Sheet, row: int, parts: tuple[Plain, ...], rim: FloatArray) ->
     return f'<g data-view={quoteattr(name)} clip-path="url(#{_clip_name(sheet, row)})">\n{"".join(layers)}</g>'
 
 
-def _meets(part: Plain, rim: FloatArray) -> bool:
+def _meets(part: Plain, sight: Extent) -> bool:
     """Tell whether a mark may show inside the rim: their upright boxes touch."""
-    low, high = _extent(part)
-    return bool(np.all(high >= rim.min(axis=0)) and np.all(low <= rim.max(axis=0)))
+    left, low, right, high = _extent(part)
+    return left <= sight[2] and sight[0] <= right and low <= sight[3] and sight[1] <= high
 
 
-def _extent(part: Plain) -> tuple[FloatArray, FloatArray]:
+def _extent(part: Plain) -> Extent:
+    """The upright box about a mark. Plain numbers: most marks have few points, and there are tens of thousands."""
     match part:
+        case Circle():
+            (x, y), spare = part.at, part.radius + (part.pen.width / 2 if part.pen else 0.0)
+            return x - spare, y - spare, x + spare, y + spare
         case Polyline():
             points, spare = part.points, part.pen.width / 2 if part.pen else 0.0
-        case Circle():
-            points, spare = np.array([part.at]), part.radius + (part.pen.width / 2 if part.pen else 0.0)
         case Text():
             points, spare = text_box(part), 0.0
-    return points.min(axis=0) - spare, points.max(axis=0) + spare
+    return _about(points, spare)
+
+
+def _about(points: FloatArray, spare: Millimetres) -> Extent:
+    xs, ys = points.T.tolist()
+    return min(xs) - spare, min(ys) - spare, max(xs) + spare, max(ys) + spare
 
 
 def _drawn(part: Plain, rim: FloatArray, high: Millimetres) -> str:

@@ -10,6 +10,7 @@ from beckwright.papers.handed_over.axis import axis_of
 from beckwright.papers.handed_over.lines import lines_of, rounds_of
 from beckwright.papers.handed_over.points import points_of
 from beckwright.papers.handed_over.values import UPRIGHT, HandedOver, Net
+from beckwright.papers.kept import keep
 from beckwright.stages.earthworks.values import Groundwork, Surface
 from beckwright.stages.setting_out.values import SettingOut
 
@@ -66,8 +67,7 @@ def write_exchange(
         ("read_me.txt", read_me),
     ):
         tell(f"writing {FOLDER}/{name}")
-        (into / name).write_bytes(write(handed))
-        written.append(into / name)
+        written.append(keep(into / name, write(handed)))
     return tuple(written)
 
 

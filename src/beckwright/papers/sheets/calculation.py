@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from beckwright.base.figures import Figure
-from beckwright.base.words import flow, quantity
+from beckwright.base.words import METRIC, US, both, flow, number_in, reads, unit_called, unit_word
 from beckwright.compose import Design, Works
 from beckwright.figures import figures_of, figures_of_works
 from beckwright.papers import pens
@@ -16,8 +16,8 @@ from beckwright.papers.sheets.table import table
 from beckwright.stages.water.beds import HIGH, MIDDLE
 from beckwright.stages.water.beds import LOW as LOW_DEPTH
 
-COLUMNS = 3
-GAP = 5.0
+COLUMNS = 4
+GAP = 4.0
 WIDE = (RIGHT - LEFT - (COLUMNS + 1) * GAP) / COLUMNS
 HEIGHT, LINE = 1.8, 3.05
 TOP_LINE = TOP - 14.0
@@ -59,7 +59,8 @@ def calculation_sheets(design: Design, pages: list[Page], number: int, of: int) 
                     ),
                 ),
                 heading(
-                    (LEFT + GAP, TOP - 8.0), "Every figure, as it can be followed by hand" if place else "Stations"
+                    (LEFT + GAP, TOP - 8.0),
+                    f"Every figure, as it can be followed by hand{_worked_in()}" if place else "Stations",
                 ),
                 *marks,
             ),
@@ -75,22 +76,18 @@ def _blocks(design: Design, works: Works) -> Iterator[Block]:
 
 
 def _block(figure: Figure) -> Block:
-    amount = quantity(figure.amount, figure.unit)
+    amount = both(figure.amount, figure.unit)
     if figure.high != figure.low:
-        amount += f"  ({quantity(figure.low, figure.unit)} to {quantity(figure.high, figure.unit)})"
+        amount += f"  ({both(figure.low, figure.unit)} to {both(figure.high, figure.unit)})"
+    told = f"{figure.name}. {figure.grade.value}. {figure.source}"
     lines: list[tuple[str, Weight, float]] = [
         (f"{figure.label}: {amount}", 600, 0.0),
-        (f"{figure.name}. {figure.grade.value}. {figure.source}", 400, 2.0),
+        (f"{told}; {figure.note}" if figure.note else told, 400, 2.0),
     ]
     if figure.equation is not None:
-        lines.append((figure.equation.formula, 400, 2.0))
         letters = {symbol.name: symbol.letter for symbol in figure.equation.symbols}
-        lines.extend(
-            (f"{letters[item.name]} = {quantity(item.amount, item.unit)}, {item.comes}", 400, 4.0)
-            for item in figure.inputs
-        )
-    if figure.note:
-        lines.append((figure.note, 400, 2.0))
+        given = [f"{letters[item.name]} = {both(item.amount, item.unit)} ({item.comes})" for item in figure.inputs]
+        lines.append((f"{figure.equation.formula}, with {'; '.join(given)}", 400, 2.0))
     return tuple(lines)
 
 
@@ -118,9 +115,20 @@ def _pages(blocks: list[Block]) -> Iterator[list[Mark]]:
     yield marks
 
 
+def _worked_in() -> str:
+    return "" if reads() is METRIC else ": worked in SI, as its equation was published, with US units beside it"
+
+
 def _foot(column: int) -> float:
     right = LEFT + GAP + column * (WIDE + GAP) + WIDE
     return LOW + TITLE_HIGH + 4.0 if right > RIGHT - TITLE_WIDE else LOW + 4.0
+
+
+def _head(words: str) -> str:
+    """A head in the reader's units."""
+    name, _, unit = words.rpartition(" ")
+    told = "gpm" if unit == "L/s" and reads() is US else unit_called(unit)
+    return f"{name} {told}".strip() if unit in ("m", "mm", "L/s") else words
 
 
 def _stations(design: Design) -> list[Mark]:
@@ -132,19 +140,19 @@ def _stations(design: Design) -> list[Mark]:
     picked = range(0, len(at.chainage), every)
     rows = [
         (
-            f"{at.chainage[n]:.2f}",
-            f"{at.ground[n]:.3f}",
-            f"{at.dig[n]:.3f}",
-            f"{at.liner[n]:.3f}",
-            f"{at.bed[n]:.3f}",
-            f"{at.width[n]:.2f}",
-            f"{water.hidden[MIDDLE, full, n] * 1000:.2f}",
-            *(f"{water.depth[end, full, n] * 1000:.0f}" for end in (LOW_DEPTH, MIDDLE, HIGH)),
-            f"{water.level[HIGH, full, n]:.3f}",
-            f"{at.edge_left[n]:.3f}",
-            f"{at.edge_right[n]:.3f}",
-            f"{design.freeboard.settled_left[full, n] * 1000:.0f}",
-            f"{design.freeboard.settled_right[full, n] * 1000:.0f}",
+            f"{number_in(at.chainage[n], 'm'):.2f}",
+            f"{number_in(at.ground[n], 'm'):.3f}",
+            f"{number_in(at.dig[n], 'm'):.3f}",
+            f"{number_in(at.liner[n], 'm'):.3f}",
+            f"{number_in(at.bed[n], 'm'):.3f}",
+            f"{number_in(at.width[n], 'm'):.2f}",
+            f"{number_in(water.hidden[MIDDLE, full, n] * 1000, 'L/s'):.2f}",
+            *(f"{number_in(water.depth[end, full, n] * 1000, 'mm'):.0f}" for end in (LOW_DEPTH, MIDDLE, HIGH)),
+            f"{number_in(water.level[HIGH, full, n], 'm'):.3f}",
+            f"{number_in(at.edge_left[n], 'm'):.3f}",
+            f"{number_in(at.edge_right[n], 'm'):.3f}",
+            f"{number_in(design.freeboard.settled_left[full, n] * 1000, 'mm'):.0f}",
+            f"{number_in(design.freeboard.settled_right[full, n] * 1000, 'mm'):.0f}",
         )
         for n in picked
     ]
@@ -155,14 +163,17 @@ def _stations(design: Design) -> list[Mark]:
     marks: list[Mark] = [
         Text(
             at=(LEFT + GAP, TOP - 12.5),
-            words=f"Levels in m; water at {water.names[full]}, {flow(float(water.flows[full]))}: hidden by the middle "
+            words=f"Levels in {unit_called('m')}; water at {water.names[full]}, "
+            f"{flow(float(water.flows[full]))}: hidden by the middle "
             "law, visible depth by the low, middle and high law, water level at its high end; "
-            f"freeboard in mm once settled{thinned}.",
+            f"freeboard in {unit_word('mm')} once settled{thinned}.",
             height=2.0,
         )
     ]
     for part, x in ((rows[:half], LEFT + 2.5), (rows[half:], LEFT + 197.0)):
         if part:
-            drawn, _ = table((x, TOP_LINE), widths, [HEADS, *part], height=HEIGHT, step=step, across=RIGHTWARD)
+            drawn, _ = table(
+                (x, TOP_LINE), widths, [tuple(map(_head, HEADS)), *part], height=HEIGHT, step=step, across=RIGHTWARD
+            )
             marks.extend(drawn)
     return marks

@@ -6,7 +6,7 @@ plan of just that stretch. Every depth is measured down from one string between 
 
 import numpy as np
 
-from beckwright.base.words import band, metres, opening, tonnes
+from beckwright.base.words import band, metres, opening, retold, tonnes, with_unit
 from beckwright.compose import Design
 from beckwright.job.model import Service
 from beckwright.papers.drawing import (
@@ -60,8 +60,8 @@ CAUTIONS = (
     "Services traced and marked on the grass by someone competent before the machine comes off its trailer.",
     "Nobody in a pit or trench that is not supported or battered: the competent person named for this job decides.",
     "That person looks at every open side before each shift, after rain, and after anything has slipped.",
-    f"Heaps and machine {metres(SPOIL_CLEARANCE.amount)} or more back from every open side; nobody within the swing.",
-    "Roots by hand: none thicker than 25 mm is cut, none is left bare overnight.",
+    f"Heaps and machine [{SPOIL_CLEARANCE.amount:.2f} m] or more back from every open side; nobody within the swing.",
+    "Roots by hand: none thicker than [25 mm] is cut, none is left bare overnight.",
     "Local rules go before this sheet. If the ground or the water is not what it says here: stop and ring.",
 )
 
@@ -144,7 +144,7 @@ def _orders_set(
         box, down = red_box((left, down - 4.0), room, "Dig by hand", hands, height)
         marks += box
     marks.append(heading((left, down - 6.5), "Before and while digging"))
-    drawn, down = notes((left, down - 12.0), CAUTIONS, room, height)
+    drawn, down = notes((left, down - 12.0), tuple(map(retold, CAUTIONS)), room, height)
     return [*marks, *drawn], down
 
 
@@ -198,7 +198,7 @@ def _heap_rows(groundwork: Groundwork) -> list[tuple[str, ...]]:
     return [
         ("heap", "holds", "loose", "high", "foot clear of"),
         *(
-            (letter, heap.holds, f"{heap.loose:.1f} m³", metres(heap.height), _clear(heap))
+            (letter, heap.holds, f"{with_unit(heap.loose, 'm³'):.1f}", metres(heap.height), _clear(heap))
             for letter, heap in zip(heap_letters(heaps), heaps, strict=True)
         ),
     ]

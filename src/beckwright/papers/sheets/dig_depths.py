@@ -3,7 +3,7 @@
 import numpy as np
 
 from beckwright.base.values import value
-from beckwright.base.words import grouped, opening
+from beckwright.base.words import METRIC, headed, number_in, opening, reads, with_unit
 from beckwright.compose import Design
 from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import (
@@ -161,7 +161,10 @@ def _boxes(pegs: tuple[Peg, ...]) -> list[Mark]:
             "String from the left nail to the right nail: it hangs level. Left is left looking downstream.",
             "Dig: straight down from the string to the bare ground under the lining's layers.",
             "Floor: from the line to where the flat floor ends. Edge: down from the string to the lining's edge.",
-            "At a step two rows: upstream side above the lip, downstream side at its foot. All to 10 mm.",
+            (
+                "At a step two rows: upstream side above the lip, downstream side at its foot. All to "
+                f"{'10 mm' if reads() is METRIC else '0.01 ft'}."
+            ),
         ),
         half - 8,
         2.5,
@@ -194,7 +197,7 @@ def _depths(rows: tuple[DigRow, ...]) -> list[Mark]:
     ]
     heads = (
         ("peg", ""),
-        ("dig below", "the string, m"),
+        ("dig below", headed("the string", "m")),
         ("floor", "off the line"),
         ("edge below", "the string"),
         ("ground", "on the line"),
@@ -235,7 +238,7 @@ def _depth_row(row: DigRow, low: float, lefts: list[float], *, shaded: bool) -> 
     marks.append(
         Text(
             at=(lefts[2] - 3.0, middle),
-            words=f"{dug.below:.2f}",
+            words=f"{number_in(dug.below, 'm'):.2f}",
             height=NUMERAL,
             weight=700,
             narrow=True,
@@ -264,7 +267,7 @@ def _peg_cell(peg: Peg, dug: Dug, at: Point) -> list[Mark]:
             up="middle",
         ),
     ]
-    said = [f"{peg.chainage:.2f} m"]
+    said = [f"{with_unit(peg.chainage, 'm'):.2f}"]
     for words in (*peg.places[:1], dug.side):
         said += fonts.wrap(words, 15.6, 2.0, narrow=True)[:2]
     up = at[1] + 1.65 * len(said) - 2.6
@@ -287,7 +290,14 @@ def _sides(at: Point, right: float, left_side: float, right_side: float) -> list
     for letter, amount, up in (("L", left_side, 4.1), ("R", right_side, -4.1)):
         marks.append(Text(at=(at[0] + 2.0, at[1] + up), words=letter, height=3.5, up="middle"))
         marks.append(
-            Text(at=(right, at[1] + up), words=f"{amount:.2f}", height=5.0, weight=600, across="right", up="middle")
+            Text(
+                at=(right, at[1] + up),
+                words=f"{number_in(amount, 'm'):.2f}",
+                height=5.0,
+                weight=600,
+                across="right",
+                up="middle",
+            )
         )
     return marks
 
@@ -296,7 +306,13 @@ def _ground_cell(peg: Peg, dug: Dug, at: Point, right: float) -> list[Mark]:
     word = "dig" if dug.lift >= 0 else "fill"
     marks: list[Mark] = [
         Text(at=(at[0] + 2.0, at[1] + 10.6), words=word, height=3.5),
-        Text(at=(right - 2.0, at[1] + 10.6), words=grouped(abs(dug.lift), 2), height=5.0, weight=600, across="right"),
+        Text(
+            at=(right - 2.0, at[1] + 10.6),
+            words=f"{number_in(abs(dug.lift), 'm'):,.2f}",
+            height=5.0,
+            weight=600,
+            across="right",
+        ),
     ]
     if peg.by_hand:
         marks += [

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from beckwright.base.values import value
-from beckwright.base.words import grouped, metres, opening
+from beckwright.base.words import grouped, metres, opening, with_unit
 from beckwright.compose import Design
 from beckwright.job.model import ElectricsWork
 from beckwright.papers import pens
@@ -117,7 +117,7 @@ def _cable_line(design: Design, work: ElectricsWork, electrics: Electrics) -> It
             for row, each in enumerate(below)
         )
     row, middle = feeder.chosen, (start + end) / 2
-    laid = "lies there already" if work.laid else f"{work.cover * 1000:.0f} mm of cover, in a duct"
+    laid = "lies there already" if work.laid else f"{with_unit(work.cover * 1000, 'mm'):.0f} of cover, in a duct"
     yield _middle(
         (middle, y + 7.0), f"{metres(feeder.length)} of {row.size:g} mm² {work.insulation}", 104.0, 3.0, strong=True
     )

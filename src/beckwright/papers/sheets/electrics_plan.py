@@ -7,7 +7,7 @@ import numpy as np
 
 from beckwright.base.findings import Finding
 from beckwright.base.quantities import FloatArray
-from beckwright.base.words import metres, millimetres, share
+from beckwright.base.words import metres, millimetres, number_in, share, unit_called, with_unit
 from beckwright.compose import Design
 from beckwright.job.model import ElectricsWork
 from beckwright.papers import pens
@@ -171,7 +171,7 @@ def _cables(work: ElectricsWork, electrics: Electrics, labels: list[Label]) -> I
     line = electrics.route.line
     if line is not None:
         yield Polyline(points=line, layer="supply cable", pen=SUPPLY)
-        laid = "there already" if work.laid else f"{work.cover * 1000:.0f} mm down"
+        laid = "there already" if work.laid else f"{with_unit(work.cover * 1000, 'mm'):.0f} down"
         middle = line[:2].mean(axis=0)
         words = f"supply cable {work.cable:g} mm², {metres(electrics.feeder.length)}, {laid}"
         labels.append(_named((float(middle[0]), float(middle[1])), words, 2.2, gap=1.5, priority=9))
@@ -199,7 +199,7 @@ def _eyes(sights: tuple[Sight, ...], window: Window, labels: list[Label]) -> Ite
     for name, view in {sight.view.name: sight.view for sight in sights}.items():
         at, beyond = _at_rim(np.array(view.at), lamps.mean(axis=0), window)
         yield Stamp(at=at, marks=eye_mark((0.0, 0.0)))
-        words = f"{name}, {beyond:.0f} m farther off" if beyond > 0 else name
+        words = f"{name}, {with_unit(beyond, 'm'):.0f} farther off" if beyond > 0 else name
         labels.append(_named(at, words, 2.5, gap=3.2, priority=10, strong=True))
 
 
@@ -261,7 +261,9 @@ def _route_words(work: ElectricsWork, electrics: Electrics) -> str:
     """The cable, its cover and its duct in words."""
     route, feeder = electrics.route, electrics.feeder
     duct = route.duct
-    taken = "none on the usual list is as wide" if duct.taken is None else f"take {1000 * duct.taken:.0f} mm"
+    taken = (
+        "none on the usual list is as wide" if duct.taken is None else f"take {with_unit(1000 * duct.taken, 'mm'):.0f}"
+    )
     drawn = (
         f"No line is drawn: {metres(feeder.length)} as measured, and held against no service and no tree. "
         if route.line is None
@@ -270,7 +272,8 @@ def _route_words(work: ElectricsWork, electrics: Electrics) -> str:
     ducted = (
         "It lies there already: prove where before digging. "
         if work.laid
-        else f"Duct: a cable of about {1000 * duct.cable:.0f} mm wants a bore of {1000 * duct.bore:.0f} mm at "
+        else f"Duct: a cable of about {with_unit(1000 * duct.cable, 'mm'):.0f} wants a bore of "
+        f"{with_unit(1000 * duct.bore, 'mm'):.0f} at "
         f"{share(DUCT_FILL.amount)} fill; {taken}, with a draw cord and a spare beside it. "
     )
     return (
@@ -285,8 +288,8 @@ def _key(left: float, top: float) -> tuple[list[Mark], float]:
     lines: tuple[tuple[str, Pen], ...] = (
         ("supply cable", SUPPLY),
         ("light cable", LIGHTS),
-        (f"zone 1, {ZONE_1_OUT.amount:g} m out", ZONE_1),
-        (f"zone 2, {ZONE_2_OUT.amount:g} m more", ZONE_2),
+        (f"zone 1, {with_unit(ZONE_1_OUT.amount, 'm'):g} out", ZONE_1),
+        (f"zone 2, {with_unit(ZONE_2_OUT.amount, 'm'):g} more", ZONE_2),
         *((f"sight: {seen}", pen) for seen, pen in SIGHTS.items()),
     )
     signs: tuple[tuple[str, tuple[Mark, ...]], ...] = (
@@ -328,7 +331,7 @@ def _sight_table(sights: tuple[Sight, ...], at: Point, foot: float) -> list[Mark
     step = 4.2
     most = int((at[1] - foot - step) / step)
     cut = rows if len(rows) <= most else rows[: most - 1]
-    cells = [("from", "lamp", "m", "off axis", "seen"), *map(_sight_row, cut)]
+    cells = [("from", "lamp", unit_called("m"), "off axis", "seen"), *map(_sight_row, cut)]
     if len(cut) < len(rows):
         cells.append((f"{len(rows) - len(cut)} more, none worse", "", "", "", ""))
     drawn, _ = table(at, (42, 34, 14, 18, 32), cells, height=1.8, step=step)
@@ -340,7 +343,7 @@ def _sight_row(sight: Sight) -> tuple[str, str, str, str, str]:
     return (
         sight.view.name,
         sight.light.light.name,
-        f"{sight.distance:.1f}",
+        f"{number_in(sight.distance, 'm'):.1f}",
         f"{degrees(sight.off):.0f}°",
         f"{sight.seen}{mirrored}",
     )

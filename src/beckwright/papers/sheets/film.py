@@ -11,8 +11,21 @@ import numpy as np
 from beckwright.base.findings import Finding
 from beckwright.base.quantities import Duration, FloatArray, Length, Level
 from beckwright.base.values import value
+from beckwright.base.words import (
+    METRIC,
+    flow,
+    grouped,
+    headed,
+    litres,
+    number_in,
+    opening,
+    outward,
+    reads,
+    short_height,
+    unit_called,
+    unit_word,
+)
 from beckwright.base.words import band as rounded
-from beckwright.base.words import flow, grouped, litres, opening
 from beckwright.compose import Design
 from beckwright.film import Film, film_findings, in_bands, reservoir_that_works, rules_of_thumb
 from beckwright.film.tell import clock, clock_band, litres_band
@@ -302,7 +315,7 @@ def _told(design: Design, band: tuple[Film, ...], topped: tuple[Film, ...]) -> t
         return (
             f"nine tenths back after {clock_band(min(times), max(times))}; pools keep {litres(kept)}",
             f"highest {_heights(design, [each.highest for each in band])}",
-            spilt or f"{_height(design, pit.overflow)} mm is the overflow",
+            spilt or f"{_height(design, pit.overflow)} {unit_called('mm')} is the overflow",
         )
     out = [each for each in band if each.runs_dry]
     if out:
@@ -316,25 +329,28 @@ def _told(design: Design, band: tuple[Film, ...], topped: tuple[Film, ...]) -> t
     return (
         f"back in the reservoir {clock_band(min(backs), max(backs))}",
         f"lowest {_heights(design, [each.lowest for each in band])}",
-        f"at {clock_band(min(whens), max(whens))}; at least {grouped(np.floor(left * 200) * 5)} above the pump's least",
+        (
+            f"at {clock_band(min(whens), max(whens))}; at least "
+            f"{short_height(float(np.floor(left * 200)) * 0.005)} above the pump's least"
+        ),
     )
 
 
 def _height(design: Design, level: Level) -> str:
-    return grouped((level - design.reservoir.pit.floor) * 1000)
+    return f"{number_in((level - design.reservoir.pit.floor) * 1000, 'mm'):,.0f}"
 
 
 def _heights(design: Design, levels: list[Level]) -> str:
     """A band of levels as a dip stick reads it, rounded outward to 5 mm."""
     floor = design.reservoir.pit.floor
-    low, high = np.floor((min(levels) - floor) * 200 + _NOISE) * 5, np.ceil((max(levels) - floor) * 200 - _NOISE) * 5
-    return f"{grouped(low)} mm" if low == high else f"{grouped(low)} to {grouped(high)} mm"
+    low, high = ((end - floor) * 1000 for end in (min(levels), max(levels)))
+    return outward(low, high, 5, "mm", close=_NOISE)
 
 
 def _course_on_end(design: Design, panel: Panel) -> Iterator[Mark]:
     """The course from above, stood on end beside its timetable."""
     middle, half = LEFT + 20.0, 3.0
-    yield Text(at=(LEFT + 6, COURSE_TOP + 2.4), words="The course, m", height=2.0)
+    yield Text(at=(LEFT + 6, COURSE_TOP + 2.4), words=headed("The course", "m"), height=2.0)
     yield Polyline(
         points=rectangle((middle - half, COURSE_LOW), (2 * half, COURSE_TOP - COURSE_LOW)),
         layer="course",
@@ -354,14 +370,20 @@ def _course_on_end(design: Design, panel: Panel) -> Iterator[Mark]:
     for chainage, name in marks:
         y = float(panel.along(np.array([chainage]))[0])
         yield Text(at=(middle + 2.1 * half, y), words=name, height=2.0, weight=600, up="middle")
-        yield Text(at=(middle - 2.1 * half, y), words=f"{chainage:.1f}", height=2.0, across="right", up="middle")
+        yield Text(
+            at=(middle - 2.1 * half, y),
+            words=f"{number_in(chainage, 'm'):.1f}",
+            height=2.0,
+            across="right",
+            up="middle",
+        )
 
 
 def _dip_stick(design: Design, panel: Panel) -> Iterator[Mark]:
     """The pit in section at its own height, with the stick in its chamber."""
     pit, left, right = design.reservoir.pit, LEFT + 6.0, LEFT + 32.0
     yield Text(at=(left, PIT_TOP + 5.4), words="The reservoir,", height=2.0)
-    yield Text(at=(left, PIT_TOP + 1.8), words=f"mm over the {_floor_word(design)}", height=2.0)
+    yield Text(at=(left, PIT_TOP + 1.8), words=f"{unit_word('mm')} over the {_floor_word(design)}", height=2.0)
 
     def up(level: Level) -> float:
         return float(panel.up(np.array([level]))[0])
@@ -376,7 +398,13 @@ def _dip_stick(design: Design, panel: Panel) -> Iterator[Mark]:
     for level in np.arange(0.0, panel.top - pit.floor + 1e-9, _ruling(panel)):
         y = up(pit.floor + float(level))
         yield _rule((right + 1.0, y), (right + 2.5, y), pens.THIN)
-        yield Text(at=(panel.left - 1.5, y), words=grouped(level * 1000), height=1.8, across="right", up="middle")
+        yield Text(
+            at=(panel.left - 1.5, y),
+            words=f"{number_in(level * 1000, 'mm'):,.0f}",
+            height=1.8,
+            across="right",
+            up="middle",
+        )
     for level, words, colour in ((pit.overflow, "overflow", BLACK), (pit.pump_minimum, "pump's least", RED)):
         told = f"{words} {_height(design, level)}"
         yield Text(at=(left, up(level) + 0.8), words=told, height=1.8, weight=600, colour=colour, halo=0.4)
@@ -384,7 +412,8 @@ def _dip_stick(design: Design, panel: Panel) -> Iterator[Mark]:
 
 def _ruling(panel: Panel) -> Length:
     high = panel.top - panel.bottom
-    return next(step for step in (0.05, 0.1, 0.2, 0.5, 1.0, 2.0) if (PIT_TOP - PIT_LOW) * step / high >= 5.0)
+    steps = (0.05, 0.1, 0.2, 0.5, 1.0, 2.0) if reads() is METRIC else (0.0508, 0.1016, 0.2032, 0.508, 1.016, 2.032)
+    return next(step for step in steps if (PIT_TOP - PIT_LOW) * step / high >= 5.0)
 
 
 def _floor_word(design: Design) -> str:
@@ -394,7 +423,7 @@ def _floor_word(design: Design) -> str:
 def _tables(design: Design, bands: tuple[tuple[Film, ...], ...]) -> Iterator[Mark]:
     left = LEFT + 6.0
     widths = (64, 30, 30, 34, 34, 34)
-    head = ("story", "water back", "steady", "level, mm", "lent, or back", "goes over")
+    head = ("story", "water back", "steady", headed("level", "mm"), "lent, or back", "goes over")
     rows = [head, *(_row(design, band) for band in bands)]
     yield heading((left, TABLES + 1.5), "What each story comes to", 2.5)
     drawn, _ = table((left, TABLES), widths, rows, height=2.0, step=4.4)
@@ -415,7 +444,7 @@ def _row(design: Design, band: tuple[Film, ...]) -> tuple[str, ...]:
         name,
         "stops" if stop else clock_band(min(backs), max(backs)),
         clock_band(min(steady), max(steady)) if max(steady) < NEVER else _ending(band),
-        _heights(design, levels).removesuffix(" mm"),
+        _heights(design, levels).removesuffix(f" {unit_called('mm')}"),
         litres_band(moved),
         litres_band(over) if max(over) >= 1e-3 else "nothing",
     )
@@ -441,7 +470,7 @@ def _sizes(design: Design, bands: tuple[tuple[Film, ...], ...]) -> Iterator[tupl
 def _shows(design: Design) -> tuple[list[Mark], Millimetres]:
     """What a person sees at each flow, along the foot of the sheet; gives back the height it reaches."""
     water = design.water
-    rows = [("flow", "in view, least", "deepest, mm", "over the stones", "over the lips, mm")]
+    rows = [("flow", "in view, least", headed("deepest", "mm"), "over the stones", headed("over the lips", "mm"))]
     for number, name in enumerate(water.names):
         shown, depth, sheet = (
             np.concatenate([values[:, number, run.stations] for run in water.runs], axis=1)
@@ -453,14 +482,20 @@ def _shows(design: Design) -> tuple[list[Mark], Millimetres]:
             (
                 f"{name}, {flow(float(water.flows[number]))}",
                 rounded(least.min(), least.max(), 1, "%", scale=100),
-                rounded(deepest.min(), deepest.max(), 1, "", scale=1000).strip(),
+                _bare_band(deepest),
                 _lies(float(sheet[MIDDLE].mean())),
-                rounded(heads.min(), heads.max(), 1, "", scale=1000).strip(),
+                _bare_band(heads),
             )
         )
     top = LOW + 4.0 + len(rows) * 4.2
     drawn, _ = table((LEFT + 6.0, top), (60, 38, 38, 52, 38), rows, height=2.0, step=4.2)
     return [heading((LEFT + 6.0, top + 1.5), "What shows at each flow", 2.5), *drawn], top
+
+
+def _bare_band(lengths: FloatArray) -> str:
+    """A band in the reader's millimetres, to stand below a head that has the unit."""
+    told = rounded(float(lengths.min()), float(lengths.max()), 1, "mm", scale=1000)
+    return told.removesuffix(f" {unit_called('mm')}")
 
 
 def _lies(share: float) -> str:

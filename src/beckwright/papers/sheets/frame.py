@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from beckwright.base.values import value
-from beckwright.base.words import metres
+from beckwright.base.words import metres, one_unit, unit_called
 from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import (
     A3_FLAT,
@@ -59,7 +59,7 @@ def frame(job: "Job", title: SheetTitle) -> tuple[Mark, ...]:
         ((left + 128, low), (left + 128, low + 16)),
     )
     words = (
-        Text(at=(left + 3, low + 23.5), words=title.title, height=5.0, weight=700, narrow=True),
+        _titled((left + 3, low + 23.5), title.title, 101.0),
         Text(at=(left + 3, low + 18.2), words=title.reader, height=2.2),
         _within((left + 3, low + 10.2), f"{job.title.name}. {invented}", 2.5, 99.0, weight=600),
         _within((left + 3, low + 2.5), f"Levels: {job.datum.name} = {metres(job.datum.level)}", 2.2, 99.0),
@@ -77,15 +77,15 @@ def frame(job: "Job", title: SheetTitle) -> tuple[Mark, ...]:
 
 
 def scale_bar(at: Point, scale: float) -> tuple[Mark, ...]:
-    """A black and white bar of whole metres in four fields: it can be laid against a rule."""
+    """A black and white bar of whole metres, or feet, in four fields: it can be laid against a rule."""
     length = bar_length(scale)
-    field = 1000.0 * length / scale / 4
+    field = 1000.0 * length * one_unit("m") / scale / 4
     marks: list[Mark] = []
     for number in range(4):
         box = rectangle((at[0] + number * field, at[1]), (field, 1.4))
         fill = BLACK if number % 2 == 0 else "#FFFFFF"
         marks.append(Polyline(points=box, layer="frame", pen=pens.THIN, closed=True, fill=fill))
-    ends = ((0, "0"), (4, f"{length} m"))
+    ends = ((0, "0"), (4, f"{length} {unit_called('m')}"))
     return (
         *marks,
         *(Text(at=(at[0] + n * field, at[1] + 2.2), words=w, height=1.8, across="middle", halo=0.3) for n, w in ends),
@@ -130,6 +130,12 @@ def bullet(at: Point, severity: int) -> tuple[Mark, ...]:
     return (Circle(at=at, radius=1.1, layer="text", pen=pen, fill=fill),)
 
 
+def _titled(at: Point, words: str, room: Millimetres) -> Text:
+    """The sheet's title, smaller where it would run into the revision."""
+    taken = fonts.width(words, 5.0, weight=700, narrow=True)
+    return Text(at=at, words=words, height=5.0 * min(1.0, room / taken), weight=700, narrow=True)
+
+
 def _within(at: Point, words: str, height: Millimetres, room: Millimetres, *, weight: Weight = 400) -> Text:
     """Words set narrow, then smaller, until they fit; never below the least height that can be read."""
     narrow = fonts.width(words, height, weight=weight) > room
@@ -138,8 +144,9 @@ def _within(at: Point, words: str, height: Millimetres, room: Millimetres, *, we
 
 
 def bar_length(scale: float) -> int:
-    """Whole metres that a scale bar of no more than 70 mm shows."""
-    return max((length for length in (1, 2, 5, 10, 20, 50, 100) if 1000 * length / scale <= 70), default=1)
+    """Whole metres, or feet, that a scale bar of no more than 70 mm shows."""
+    each = 1000 * one_unit("m")
+    return max((length for length in (1, 2, 5, 10, 20, 50, 100, 200, 500) if each * length / scale <= 70), default=1)
 
 
 def _fitted(at: Point, words: str, room: Millimetres) -> Text:

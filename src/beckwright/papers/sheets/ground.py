@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from beckwright.base.quantities import FloatArray, Length, Points
-from beckwright.base.words import chainages, grouped, metres, millimetres, opening
+from beckwright.base.words import chainages, metres, millimetres, number_in, opening, with_unit
 from beckwright.compose import Design, Works
 from beckwright.papers import pens
 from beckwright.papers.drawing import (
@@ -221,7 +221,7 @@ def _shots(design: Design, window: Window, labels: list[Label]) -> Iterator[Mark
         yield Circle(at=at, radius=0.4 * window.scale / 1000, layer="levels shot", fill=BLACK)
         if all(np.hypot(*(spot - other)) >= SPOTS_APART for other in told):
             told.append(spot)
-            words = f"{level:.2f}"
+            words = f"{number_in(level, 'm'):.2f}"
             labels.append(Label(at=at, words=words, height=1.8, gap=0.6, priority=-1, layer="levels shot"))
 
 
@@ -230,7 +230,7 @@ def _waters(design: Design, paths: WaterPaths, window: Window, labels: list[Labe
         yield from _way(across.line, WATER_WAY, window)
         at = inside_window(across.line, window)
         if at is not None:
-            words = f"runs in from the {across.side}, off {grouped(across.area)} m²"
+            words = f"runs in from the {across.side}, off {with_unit(across.area, 'm²'):,.0f}"
             labels.append(Label(at=at, words=words, height=2.2, weight=600, priority=4, layer="water way"))
     if paths.overflow is not None:
         yield from _way(paths.overflow.line, WATER_WAY, window)
@@ -284,7 +284,7 @@ def _known(design: Design, works: Works) -> Iterator[str]:
             told = ", ".join(chainages(*span) for span in spans)
             yield f"Too thin to trust under {name}: {told}. Shoot points there, {metres(thin.wanted)} apart at most."
     if thin.pit > 0:
-        yield f"Too thin to trust under {grouped(thin.pit, 1)} m² of the pit: shoot its corners and its middle."
+        yield f"Too thin to trust under {with_unit(thin.pit, 'm²'):,.1f} of the pit: shoot its corners and its middle."
     if not any(spots.values()) and thin.pit == 0:
         yield f"Nowhere under the works do points lie more than {metres(thin.wanted)} apart."
 
@@ -303,7 +303,9 @@ def _told(paths: WaterPaths) -> Iterator[str]:
 def _one(across: Across) -> str:
     dams = f" Its bank stands {millimetres(across.dams)} in the way: cut it off above." if across.dams > 0 else ""
     where = chainages(across.start, across.end)
-    return f"{opening(across.side)}, {where}: {grouped(across.area)} m² of ground sheds onto the stream.{dams}"
+    return (
+        f"{opening(across.side)}, {where}: {with_unit(across.area, 'm²'):,.0f} of ground sheds onto the stream.{dams}"
+    )
 
 
 def _key(left: float, top: float) -> Iterator[Mark]:

@@ -6,7 +6,7 @@ from string import ascii_uppercase
 import numpy as np
 
 from beckwright.base.quantities import FloatArray, Points
-from beckwright.base.words import metres, opening
+from beckwright.base.words import metres, opening, stride
 from beckwright.compose import Design
 from beckwright.job.model import Service
 from beckwright.papers import pens
@@ -122,7 +122,8 @@ def _over_works(design: Design, groundwork: Groundwork, window: Window) -> tuple
 
 def _contours(design: Design) -> list[Mark]:
     span = float(np.ptp(design.ground.levels))
-    interval = next((each for each in INTERVALS if span / each <= 20), 5.0)
+    strides = [stride(each, "m") for each in INTERVALS]
+    interval = next((each for each in strides if span / each <= 20), stride(5.0, "m"))
     return [
         Polyline(points=contour.line, layer="contour", pen=pens.CONTOUR, closed=contour.closed)
         for contour in contours(design.ground, interval)

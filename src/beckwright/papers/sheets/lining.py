@@ -3,7 +3,7 @@
 import numpy as np
 
 from beckwright.base.findings import Finding
-from beckwright.base.words import band, metres
+from beckwright.base.words import band, headed, metres, number_in, unit_called, with_unit
 from beckwright.compose import Design
 from beckwright.papers import pens
 from beckwright.papers.drawing import (
@@ -177,7 +177,10 @@ def _left_side(design: Design, lining: Lining, top: float) -> tuple[Mark, ...]:
 def _right_side(design: Design, lining: Lining, top: float) -> tuple[Mark, ...]:
     left = COLUMN
     marks: list[Mark] = [heading((left, top - 7.0), "Pieces in the order of laying")]
-    rows = [("", "cut, m", "roll, m", "from to, m", "kg", "people", "lies"), *map(_row, reversed(lining.pieces))]
+    rows = [
+        ("", *(headed(name, "m") for name in ("cut", "roll", "from to")), unit_called("kg"), "people", "lies"),
+        *map(_row, reversed(lining.pieces)),
+    ]
     room = top - 10.0 - (LOW + TITLE_HIGH + 46.0)
     step = min(5.0, room / len(rows))
     drawn, down = table(
@@ -200,13 +203,13 @@ def _right_side(design: Design, lining: Lining, top: float) -> tuple[Mark, ...]:
 
 
 def _row(piece: Piece) -> tuple[str, ...]:
-    roll = "by need" if piece.roll is None else f"{piece.strips} x {piece.roll:.2f}"
+    roll = "by need" if piece.roll is None else f"{piece.strips} x {number_in(piece.roll, 'm'):.2f}"
     return (
         piece.letter,
-        f"{piece.length:.2f} x {piece.width:.2f}",
+        f"{number_in(piece.length, 'm'):.2f} x {number_in(piece.width, 'm'):.2f}",
         roll,
         shown_chainages(piece),
-        told_mass(piece.mass).removesuffix(" kg"),
+        told_mass(piece.mass).removesuffix(f" {unit_called('kg')}"),
         people_words(piece.people),
         "along" if piece.along else "across",
     )
@@ -224,21 +227,30 @@ def people_words(people: tuple[int | None, int | None]) -> str:
 
 def _order(design: Design, lining: Lining) -> list[tuple[str, str]]:
     rows = []
-    thick = f"{design.job.layers.lining * 1000:g} mm"
+    thick = f"{with_unit(design.job.layers.lining * 1000, 'mm'):g}"
     for roll in lining.rolls:
         count = f", {len(roll.cuts)} rolls" if len(roll.cuts) > 1 else ""
         rows.append(
             (
-                f"lining {thick}, roll {roll.width:.2f} m",
-                f"{roll.length:.2f} m{count}, {roll.length * roll.width:.0f} m²",
+                f"lining {thick}, roll {with_unit(roll.width, 'm'):.2f}",
+                f"{with_unit(roll.length, 'm'):.2f}{count}, {with_unit(roll.length * roll.width, 'm²'):.0f}",
             )
         )
     if not lining.rolls:
         piece, pit = lining.pieces[0], lining.pit
-        rows.append((f"lining {thick}, course", f"{piece.length:.2f} x {piece.width:.2f} m in one"))
-        rows.append((f"lining {thick}, reservoir", f"{pit.along:.2f} x {pit.across:.2f} m in one"))
+        rows.append(
+            (
+                f"lining {thick}, course",
+                f"{number_in(piece.length, 'm'):.2f} x {with_unit(piece.width, 'm'):.2f} in one",
+            )
+        )
+        rows.append(
+            (f"lining {thick}, reservoir", f"{number_in(pit.along, 'm'):.2f} x {with_unit(pit.across, 'm'):.2f} in one")
+        )
     for layer in lining.fleece:
-        widths = "; ".join(f"{length:.0f} m of {width:.1f}" for width, length in layer.lengths)
+        widths = "; ".join(
+            f"{with_unit(length, 'm'):.0f} of {number_in(width, 'm'):.1f}" for width, length in layer.lengths
+        )
         rows.append(
             (f"fleece {layer.where}", f"{band(layer.lies_on, layer.area, 1, 'm²')}{f': {widths}' if widths else ''}")
         )
@@ -246,25 +258,32 @@ def _order(design: Design, lining: Lining) -> list[tuple[str, str]]:
         rows.append(("bonded seam: tape, primer, cover strip", metres(lining.seam)))
     left = [cut.left * roll.width for roll in lining.rolls for cut in roll.cuts if cut.left > 0]
     if left:
-        rows.append(("off-cuts, kept for patches", f"{sum(left):.1f} m²"))
+        rows.append(("off-cuts, kept for patches", f"{with_unit(sum(left), 'm²'):.1f}"))
     return rows
 
 
 def _beside(lining: Lining) -> str:
     """The plan beside other ways, in one breath."""
     other, thumb = lining.compared, lining.compared.thumb
-    lies = f"it is {lining.strip.surface:.0f} m² where it lies, and no plan takes less than {other.bound:.0f} m²."
-    said = [f"{other.bought:.0f} m² over the course; {lies}"]
+    lies = (
+        f"it is {with_unit(lining.strip.surface, 'm²'):.0f} where it lies, and no plan takes less than "
+        f"{with_unit(other.bound, 'm²'):.0f}."
+    )
+    said = [f"{with_unit(other.bought, 'm²'):.0f} over the course; {lies}"]
     if other.single is not None and len(lining.pieces) > 1:
         saved = other.single - other.counted
         said.append(
-            f"One sheet from these rolls: {other.single:.0f} m²; this plan saves {saved:.0f} m², seams counted."
+            f"One sheet from these rolls: {with_unit(other.single, 'm²'):.0f}; this plan saves "
+            f"{with_unit(saved, 'm²'):.0f}, seams counted."
         )
     if other.rolled_pleats > 0.05:
-        size = f"{other.rolled[0]:.1f} x {other.rolled[1]:.2f} m"
-        said.append(f"Led round every bend: {size}, and {other.rolled_pleats:.1f} m of pleats.")
+        size = f"{number_in(other.rolled[0], 'm'):.1f} x {with_unit(other.rolled[1], 'm'):.2f}"
+        said.append(f"Led round every bend: {size}, and {with_unit(other.rolled_pleats, 'm'):.1f} of pleats.")
     short = max(lining.strip.length - thumb[0], 0.0)
-    said.append(f"Rule of thumb: {thumb[0]:.1f} x {thumb[1]:.2f} m, too short by {short:.1f} m; it knows no bends.")
+    said.append(
+        f"Rule of thumb: {number_in(thumb[0], 'm'):.1f} x {with_unit(thumb[1], 'm'):.2f}, too short "
+        f"by {with_unit(short, 'm'):.1f}; it knows no bends."
+    )
     return " ".join(said)
 
 

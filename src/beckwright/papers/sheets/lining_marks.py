@@ -6,7 +6,7 @@ import numpy as np
 
 from beckwright.base.quantities import Angle, FloatArray, Length, Points
 from beckwright.base.values import value
-from beckwright.base.words import grouped
+from beckwright.base.words import number_in, short_height
 from beckwright.papers import pens
 from beckwright.papers.drawing import BLACK, RED, WHITE, Mark, Millimetres, Pen, Point, Polyline, Stamp, Text, Window
 from beckwright.papers.labels import Box, Label
@@ -168,17 +168,19 @@ def letter_stamp(at: Point, letter: str, height: float) -> Stamp:
     )
 
 
+def _mm(length: Length) -> str:
+    return short_height(length)
+
+
 def face_words(slack: Slack) -> str:
     """What is told at an upright face."""
-    return f"{slack.place}: {grouped(slack.face * 1000)} + {grouped(slack.slack * 1000)} loose"
+    return f"{slack.place}: {_mm(slack.face)} + {_mm(slack.slack)} loose"
 
 
 def lap_words(number: int, lap: Lap) -> str:
     """What is told at a lap: its length, how it is made, and how it stands to the water."""
-    stands = (
-        f"{grouped(-lap.height * 1000)} under water" if lap.height < 0 else f"{grouped(lap.height * 1000)} over water"
-    )
-    return f"lap {number}: {grouped((lap.end - lap.start) * 1000)}, {'bond' if lap.bonded else 'loose'}; {stands}"
+    stands = f"{_mm(abs(lap.height))} {'under' if lap.height < 0 else 'over'} water"
+    return f"lap {number}: {_mm(lap.end - lap.start)}, {'bond' if lap.bonded else 'loose'}; {stands}"
 
 
 def label_at(points: Points, words: str, *, colour: str = BLACK, height: float = 2.0, priority: int = 0) -> Label:
@@ -204,7 +206,7 @@ def strip_boxes(strip: Strip, frame: FlatFrame, window: Window, start: Length, e
 def shown_chainages(piece: Piece) -> str:
     """From where to where a piece lies, as the crew reads it."""
     start, end = piece.chainage
-    return f"{'box' if start < 0 else f'{start:.1f}'} to {end:.1f}"
+    return f"{'box' if start < 0 else format(number_in(start, 'm'), '.1f')} to {number_in(end, 'm'):.1f}"
 
 
 def edge_boxes(piece: Piece, frame: FlatFrame, window: Window) -> list[Box]:

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from beckwright.base.words import grouped
+from beckwright.base.words import number_in, short_height, unit_called, with_unit
 from beckwright.compose import Design
 from beckwright.papers import pens
 from beckwright.papers.drawing import (
@@ -135,11 +135,15 @@ def _cell(
         low=float(over / 2 - high * each / 2),
     )
     view = View(name=f"piece {piece.letter}", window=window, marks=_piece_marks(lining, piece, window))
-    roll = "by need" if piece.roll is None else f"roll {piece.roll:.2f} m"
+    roll = "by need" if piece.roll is None else f"roll {with_unit(piece.roll, 'm'):.2f}"
     strips = "" if piece.strips == 1 else f", {piece.strips} strips bonded side by side"
-    said = f"{roll}{strips}; {shown_chainages(piece)} m; {told_mass(piece.mass)}"
+    said = f"{roll}{strips}; {shown_chainages(piece)} {unit_called('m')}; {told_mass(piece.mass)}"
     top = corner[1] + CELL_HIGH - 7.0
-    head = heading((corner[0] + 5.0, top), f"{piece.letter}  {piece.length:.2f} x {piece.width:.2f} m", 4.0)
+    head = heading(
+        (corner[0] + 5.0, top),
+        f"{piece.letter}  {number_in(piece.length, 'm'):.2f} x {with_unit(piece.width, 'm'):.2f}",
+        4.0,
+    )
     return view, (head, Text(at=(corner[0] + 62.0, top), words=said, height=2.2))
 
 
@@ -204,10 +208,24 @@ def _sizes(lining: Lining, piece: Piece, seen: FlatFrame) -> tuple[Mark, ...]:
     ends = [strip_middle(lining.strip, seen, at)[0] for at in (piece.start, piece.end)]
     in_at, out_at = (float(each[1]) for each in ends)
     return (
-        Dimension(start=(0.0, 0.0), end=(far, 0.0), offset=-6.0, words=f"{far:.2f}", pen=pens.THIN),
-        Dimension(start=(0.0, 0.0), end=(0.0, over), offset=10.0, words=f"{over:.2f}", pen=pens.THIN),
-        Dimension(start=(0.0, 0.0), end=(0.0, in_at), offset=4.5, words=f"{in_at:.2f}", pen=pens.THIN, height=1.8),
-        Dimension(start=(far, 0.0), end=(far, out_at), offset=-4.5, words=f"{out_at:.2f}", pen=pens.THIN, height=1.8),
+        Dimension(start=(0.0, 0.0), end=(far, 0.0), offset=-6.0, words=f"{number_in(far, 'm'):.2f}", pen=pens.THIN),
+        Dimension(start=(0.0, 0.0), end=(0.0, over), offset=10.0, words=f"{number_in(over, 'm'):.2f}", pen=pens.THIN),
+        Dimension(
+            start=(0.0, 0.0),
+            end=(0.0, in_at),
+            offset=4.5,
+            words=f"{number_in(in_at, 'm'):.2f}",
+            pen=pens.THIN,
+            height=1.8,
+        ),
+        Dimension(
+            start=(far, 0.0),
+            end=(far, out_at),
+            offset=-4.5,
+            words=f"{number_in(out_at, 'm'):.2f}",
+            pen=pens.THIN,
+            height=1.8,
+        ),
     )
 
 
@@ -223,9 +241,7 @@ def _labels(lining: Lining, piece: Piece, seen: FlatFrame, laps: list[tuple[Lap,
     for lap, words in laps:
         how = "bond" if lap.bonded else "loose"
         where = across(strip, seen, lap.start if words.startswith("under") else lap.end)[:1]
-        labels.append(
-            label_at(where, f"{grouped((lap.end - lap.start) * 1000)} {words}, {how}", colour=RED, priority=2)
-        )
+        labels.append(label_at(where, f"{short_height(lap.end - lap.start)} {words}, {how}", colour=RED, priority=2))
     faces = (each for each in lining.slacks if _holds(piece, each))
     labels += [label_at(across(strip, seen, each.along)[:1], face_words(each), priority=1) for each in faces]
     return labels

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from beckwright.base.words import metres
+from beckwright.base.words import metres, number_in, with_unit
 from beckwright.compose import Design
 from beckwright.papers import pens
 from beckwright.papers.drawing import BLACK, Dimension, Mark, Pen, Point, Polyline, Text, rectangle
@@ -38,8 +38,8 @@ def _bar(roll: Roll, cut: Cut, at: Point, each: float, high: float) -> tuple[lis
     """One roll: ``each`` mm for a metre of its length; its width is not to scale."""
     low, left = at[1] - high, at[0] + 24.0
     marks: list[Mark] = [
-        Text(at=(at[0], low + high / 2 + 0.6), words=f"{roll.width:.2f} wide", height=2.0, weight=600),
-        Text(at=(at[0], low + high / 2 - 3.0), words=f"{sum(cut.lengths):.2f} m of it", height=1.8),
+        Text(at=(at[0], low + high / 2 + 0.6), words=f"{number_in(roll.width, 'm'):.2f} wide", height=2.0, weight=600),
+        Text(at=(at[0], low + high / 2 - 3.0), words=f"{with_unit(sum(cut.lengths), 'm'):.2f} of it", height=1.8),
     ]
     for letter, length in zip(cut.letters, cut.lengths, strict=True):
         wide = length * each
@@ -53,7 +53,7 @@ def _bar(roll: Roll, cut: Cut, at: Point, each: float, high: float) -> tuple[lis
 
 
 def _in_bar(at: Point, letter: str, length: float, wide: float, high: float) -> list[Mark]:
-    size = f"{length:.2f}"
+    size = f"{number_in(length, 'm'):.2f}"
     both = words_width(letter, 3.0, weight=700) + words_width(size, 1.8) + 2.0
     if both < wide - 1.0:
         left = at[0] - both / 2
@@ -96,11 +96,11 @@ def pit_marks(design: Design, lining: Lining, at: Point, room: tuple[float, floa
     (x, y), (right, _) = corners[0][0], corners[0][1]
     top = corners[0][2][1]
     marks += [
-        Dimension(start=(x, y), end=(right, y), offset=-5.0, words=f"{sheet[0]:.2f}", pen=pens.THIN),
-        Dimension(start=(x, y), end=(x, top), offset=4.0, words=f"{sheet[1]:.2f}", pen=pens.THIN),
+        Dimension(start=(x, y), end=(right, y), offset=-5.0, words=f"{number_in(sheet[0], 'm'):.2f}", pen=pens.THIN),
+        Dimension(start=(x, y), end=(x, top), offset=4.0, words=f"{number_in(sheet[1], 'm'):.2f}", pen=pens.THIN),
     ]
     joined = "in one" if pit.strips == 1 else f"{pit.strips} strips, {metres(pit.seam)} of seam"
-    roll = "by need" if pit.roll is None else f"roll {pit.roll:.2f}, {joined}"
+    roll = "by need" if pit.roll is None else f"roll {number_in(pit.roll, 'm'):.2f}, {joined}"
     for row, words in enumerate((f"{roll}; {told_mass(pit.mass)}.", "Fold the corners in, do not cut.")):
         marks.append(Text(at=(left, y - 13.0 - 3.6 * row), words=words, height=2.0))
     return tuple(marks)

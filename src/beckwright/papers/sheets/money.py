@@ -6,14 +6,14 @@ import numpy as np
 
 from beckwright.base.quantities import Money
 from beckwright.base.values import value
-from beckwright.base.words import grouped, in_print, opening, share
+from beckwright.base.words import grouped, in_print, opening, price_of_one, share
 from beckwright.compose import Design
 from beckwright.job.model import Three
 from beckwright.papers import pens
 from beckwright.papers.drawing import A3_FLAT, Across, Mark, Point, Sheet, Weight
 from beckwright.papers.sheets.frame import LEFT, LOW, RIGHT, TITLE_HIGH, TOP, SheetTitle, frame, heading, notes
 from beckwright.papers.sheets.money_chance import chance_chart
-from beckwright.papers.sheets.money_marks import between, fitted, ruled, whole
+from beckwright.papers.sheets.money_marks import between, fitted, one_priced, ruled, whole
 from beckwright.papers.sheets.order import asked
 from beckwright.stages.money import Estimate, GroupSum, Line
 
@@ -92,8 +92,8 @@ def _cells(line: Line) -> tuple[str, ...]:
         return name, asked(line), f"priced by the {line.row.sold.word if line.row else ''}: does not fit", "–", ""
     if line.price == (0.0, 0.0, 0.0):
         return name, asked(line), line.row.note, whole(0.0), ""
-    one = "each" if line.row.sold.word == "each" else f"a {in_print(line.row.sold.word)}"
-    low, likely, high = line.price
+    one = one_priced(line.row.sold.word)
+    low, likely, high = (price_of_one(price, in_print(line.row.sold.word)) for price in line.price)
     ends = "" if low == high else f" ({_price(low)} to {_price(high)})"
     return name, asked(line), f"{_price(likely)}{ends} {one}", whole(line.cost[1]), _ends(line.cost)
 

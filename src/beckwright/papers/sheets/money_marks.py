@@ -3,7 +3,7 @@
 import numpy as np
 
 from beckwright.base.quantities import Money
-from beckwright.base.words import grouped, in_print
+from beckwright.base.words import grouped, in_print, unit_called, with_unit
 from beckwright.job.tables.sold import PACKS
 from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import BLACK, Across, Colour, Mark, Millimetres, Pen, Point, Polyline, Text, Weight
@@ -38,11 +38,19 @@ def fitted(
 
 def counted(number: float, word: str, digits: int) -> str:
     """So many of a thing as sold: packs and days in the plural, pieces without a word."""
+    unit = in_print(word)
+    if unit_called(unit) != unit:
+        return f"{with_unit(number, unit):,.{digits}f}"
     shown = grouped(number, digits)
     if word == "each":
         return shown
     several = word in (*PACKS, "day") and shown != "1"
     return f"{shown} {in_print(word)}{'s' if several else ''}"
+
+
+def one_priced(word: str) -> str:
+    """What a price is for: ``"a m³"``, or ``"each"``."""
+    return "each" if word == "each" else f"a {unit_called(in_print(word))}"
 
 
 def whole(money: Money) -> str:

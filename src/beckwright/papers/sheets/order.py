@@ -4,17 +4,32 @@ from collections.abc import Iterator, Sequence
 
 from beckwright.base.items import Supplier
 from beckwright.base.values import value
-from beckwright.base.words import flow, grouped, metres, millimetres, opening, share, watts
-from beckwright.compose import Design
+from beckwright.base.words import (
+    METRIC,
+    bore,
+    flow,
+    in_print,
+    metres,
+    millimetres,
+    number_in,
+    opening,
+    reads,
+    retold,
+    share,
+    tonnes,
+    watts,
+    with_unit,
+)
+from beckwright.compose import Design, Works
 from beckwright.job.model import Sold
 from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import A3_FLAT, Circle, Mark, Millimetres, Sheet, Text
 from beckwright.papers.labels import paragraph
 from beckwright.papers.sheets.frame import LEFT, LOW, TOP, SheetTitle, frame, heading, notes
+from beckwright.papers.sheets.method_numbers import heaviest_sheet
 from beckwright.papers.sheets.money_marks import counted, fitted, ruled
 from beckwright.papers.sheets.table import table
 from beckwright.stages.money import Estimate, Line
-from beckwright.stages.supply import INCH
 
 WIDTHS = (72.0, 56.0, 62.0, 188.0)
 HEADS = ("item", "how much", "that is", "what to say")
@@ -51,7 +66,7 @@ CAUTIONS: dict[Supplier, tuple[str, ...]] = {
         "A licensed electrician chooses cable and protection.",
     ),
     "quarry": (
-        "Stone of more than 25 kg is for two people or a machine; check the machine's lift at its reach.",
+        "Stone of more than [25 kg] is for two people or a machine; check the machine's lift at its reach.",
         "See the stone before it is loaded: size, colour, and no fines in what water will run through.",
     ),
     "merchant": ("Nothing that sheds salt, lime or oil where water runs.",),
@@ -89,10 +104,12 @@ def order_pages(estimate: Estimate) -> tuple[tuple[Supplier, tuple[Row, ...]], .
     return tuple(pages)
 
 
-def order_sheets(design: Design, estimate: Estimate, first: int, of: int) -> tuple[Sheet, ...]:
-    """All order sheets, numbered from ``first``."""
+def order_sheets(
+    design: Design, estimate: Estimate, first: int, of: int, works: Works | None = None
+) -> tuple[Sheet, ...]:
+    """All order sheets, numbered from ``first``; with ``works`` each tells the heaviest piece that has to come in."""
     pages = order_pages(estimate)
-    return tuple(_sheet(design, *page, first + place, of, place) for place, page in enumerate(pages))
+    return tuple(_sheet(design, *page, first + place, of, place, works) for place, page in enumerate(pages))
 
 
 def _broken(rows: Sequence[Row]) -> Iterator[tuple[Row, ...]]:
@@ -134,7 +151,7 @@ def also(line: Line) -> str:
         same = row.sold.word == item.unit
         told += [] if same or item.unit == "each" else [_natural(item.low, item.amount, item.high, item.unit)]
     if row.sold.density is not None and item.unit == "kg":
-        told.append(f"{item.amount / row.sold.density:.1f} m³ loose")
+        told.append(f"{with_unit(item.amount / row.sold.density, 'm³'):.1f} loose")
     if row.waste > 0:
         told.append(f"{share(row.waste)} waste in it")
     return ", ".join(told)
@@ -142,27 +159,37 @@ def also(line: Line) -> str:
 
 def _words(low: float, likely: float, high: float, sold: Sold) -> str:
     digits = 0 if sold.whole or sold.word == "kg" else 1
-    numbers = [grouped(number, digits) for number in (low, likely, high)]
-    band = "" if numbers[0] == numbers[2] else f" ({numbers[0]} to {numbers[2]})"
-    return f"{counted(likely, sold.word, digits)}{band}"
+    return _with_band((low, likely, high), sold.word, digits)
 
 
 def _natural(low: float, likely: float, high: float, unit: str) -> str:
     """An amount in the unit people say: tonnes from 1000 kg up."""
     scale, word = (1e-3, "t") if unit == "kg" and high >= 1000 else (1.0, unit)
     digits = 0 if word in ("each", "kg") else 1
-    numbers = [grouped(number * scale, digits) for number in (low, likely, high)]
-    band = "" if numbers[0] == numbers[2] else f" ({numbers[0]} to {numbers[2]})"
-    return f"{counted(likely * scale, word, digits)}{band}"
+    return _with_band((low * scale, likely * scale, high * scale), word, digits)
 
 
-def _sheet(design: Design, supplier: Supplier, rows: tuple[Row, ...], number: int, of: int, place: int) -> Sheet:
+def _with_band(numbers: tuple[float, float, float], word: str, digits: int) -> str:
+    ends = [f"{number_in(number, in_print(word)):,.{digits}f}" for number in numbers[::2]]
+    band = "" if ends[0] == ends[1] else f" ({ends[0]} to {ends[1]})"
+    return f"{counted(numbers[1], word, digits)}{band}"
+
+
+def _sheet(
+    design: Design,
+    supplier: Supplier,
+    rows: tuple[Row, ...],
+    number: int,
+    of: int,
+    place: int,
+    works: Works | None,
+) -> Sheet:
     job = design.job
     left = LEFT + 6.0
     marks, down = _table(left, rows)
     if supplier == "pump and hose":
         marks += [*_duties(design, left, down - 10.0), *_bore(design, (left + 250.0, down - 14.0))]
-    cautions, _ = notes((left, FOOT - 12.0), CAUTIONS[supplier], 118.0, 2.2)
+    cautions, _ = notes((left, FOOT - 12.0), tuple(map(retold, CAUTIONS[supplier])), 118.0, 2.2)
     title = SheetTitle(
         title=f"Order list: {supplier}",
         reader=f"for the {READERS[supplier]}",
@@ -180,7 +207,7 @@ def _sheet(design: Design, supplier: Supplier, rows: tuple[Row, ...], number: in
             *marks,
             heading((left, FOOT - 6.0), "Mind"),
             *cautions,
-            *_delivery(design, left + 126.0),
+            *_delivery(design, left + 126.0, () if works is None else tuple(_heavy(design, works, supplier))),
         ),
         description=f"What to order: {supplier}. {len(rows)} lines with how much and what to say.",
     )
@@ -214,7 +241,16 @@ def _table(left: float, rows: tuple[Row, ...]) -> tuple[list[Mark], float]:
 def _duties(design: Design, left: float, top: float) -> list[Mark]:
     """The duty points side by side: what the pump must give, and what it draws there."""
     chosen = design.supply.chosen
-    rows = [("flow", "litres an hour", "head", "lift in it", "watts", "speed")]
+    rows = [
+        (
+            "flow",
+            "litres an hour" if reads() is METRIC else "US gallons an hour",
+            "head",
+            "lift in it",
+            "watts",
+            "speed",
+        )
+    ]
     rows += [
         (
             given.name,
@@ -241,23 +277,44 @@ def _duties(design: Design, left: float, top: float) -> list[Mark]:
 def _bore(design: Design, top: tuple[float, float]) -> list[Mark]:
     """The hose's bore at its true size: lay the hose's end on it. Left out where the sheet has no room for it."""
     hose = design.supply.chosen.hose
-    bore = hose.bore * 1000.0
+    across = hose.bore * 1000.0
     left, high = top
-    if high - bore < FOOT + 6.0:
+    if high - across < FOOT + 6.0:
         return []
-    middle = (left + bore / 2, high - bore / 2)
-    said = f"{millimetres(hose.bore)} ({hose.bore / INCH:.2f} in)"
+    middle = (left + across / 2, high - across / 2)
+    said = bore(hose.bore)
     return [
-        Circle(at=middle, radius=bore / 2, layer="hose", pen=pens.HEAVY),
-        Text(at=middle, words=said, height=min(HEIGHT, bore / 10), weight=600, across="middle", up="middle"),
+        Circle(at=middle, radius=across / 2, layer="hose", pen=pens.HEAVY),
+        Text(at=middle, words=said, height=min(HEIGHT, across / 10), weight=600, across="middle", up="middle"),
         Text(at=(left, high + 3.0), words="Bore at its true size on A3: lay the hose's end on it.", height=2.2),
     ]
 
 
-def _delivery(design: Design, left: float) -> list[Mark]:
+def _heavy(design: Design, works: Works, supplier: Supplier) -> Iterator[str]:
+    """The heaviest piece of this supplier, what it has to be lifted with, and how it comes."""
+    lifts, lorry = works.stonework.lifts, works.stonework.delivery.lorry
+    if supplier in ("quarry", "hire") and lifts:
+        top = lifts[0]
+        reach = "" if top.reach is None else f", set {metres(top.reach)} from the machine's middle"
+        yield f"Heaviest stone: {top.what}, {with_unit(top.mass, 'kg'):,.0f}{reach}."
+    if supplier == "quarry" and lorry is not None:
+        low, likely, high = works.stonework.delivery.loads or (0, 0, 0)
+        loads = f"{likely}" if low == high else f"{low} to {high}"
+        yield f"Loads of {tonnes(lorry)} as told: {loads} for all stone."
+    if supplier == "lining":
+        piece, mass, _ = heaviest_sheet(works)
+        yield f"Heaviest sheet as cut: {piece}, {with_unit(mass, 'kg'):,.0f}."
+    access = design.surroundings.access
+    if supplier in ("hire", "haulier") and access.machine is not None and access.needed is not None:
+        yield f"Digger {metres(access.machine)} wide wants {metres(access.needed)} of clear way."
+    if supplier == "haulier" and design.job.earthworks.load is not None:
+        yield f"Loads of {tonnes(design.job.earthworks.load)} as told."
+
+
+def _delivery(design: Design, left: float, heavy: tuple[str, ...]) -> list[Mark]:
     """How it gets there: what somebody with a lorry must know."""
     site = design.job.site
-    said = [f"Narrowest way in: {metres(site.access_width)}.", *site.notes]
+    said = [f"Narrowest way in: {metres(site.access_width)}.", *heavy, *site.notes]
     marks: list[Mark] = [heading((left, FOOT - 6.0), "The way in")]
     down = FOOT - 12.0
     for line in said:

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from beckwright.base.quantities import FloatArray
-from beckwright.base.words import metres
+from beckwright.base.words import metres, number_in
 from beckwright.compose import Design
 from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import (
@@ -127,7 +127,7 @@ def _plan_marks(design: Design, pit: PitSetOut, window: Window) -> tuple[Mark, .
         *(
             Label(
                 at=line.spot.at,
-                words=f"{line.name}: {line.beyond:.2f} beyond {line.corner}",
+                words=f"{line.name}: {number_in(line.beyond, 'm'):.2f} beyond {line.corner}",
                 height=2.5,
                 weight=600,
                 gap=1.8,
@@ -143,7 +143,7 @@ def _plan_marks(design: Design, pit: PitSetOut, window: Window) -> tuple[Mark, .
     at = tuple(map(float, dig.floor.mean(axis=0)))
     wide = 1000.0 * pit.sides[0] / window.scale
     words = (
-        (f"{pit.sides[0]:.2f} by {pit.sides[1]:.2f}", 10.0, 1.0),
+        (f"{number_in(pit.sides[0], 'm'):.2f} by {number_in(pit.sides[1], 'm'):.2f}", 10.0, 1.0),
         (f"diagonals {to_5_mm(pit.diagonals[0])}, both", 3.5, -8.0),
     )
     floor = [
@@ -219,7 +219,7 @@ def _look_marks(design: Design, pit: PitSetOut, window: Window) -> tuple[Mark, .
             start=(float(floor_a), dig.floor_level),
             end=(float(floor_b), dig.floor_level),
             offset=-7.0,
-            words=f"{pit.sides[0]:.2f}",
+            words=f"{number_in(pit.sides[0], 'm'):.2f}",
             pen=pens.THIN,
             height=3.5,
             weight=600,
@@ -229,7 +229,7 @@ def _look_marks(design: Design, pit: PitSetOut, window: Window) -> tuple[Mark, .
     numeral_high = min(20.0, 320.0 * pit.below / window.scale)
     numeral = Text(
         at=(float(middle), (dig.floor_level + pit.nail) / 2),
-        words=f"{pit.below:.2f}",
+        words=f"{number_in(pit.below, 'm'):.2f}",
         height=numeral_high,
         weight=700,
         narrow=True,
@@ -283,7 +283,7 @@ def _column(design: Design, pit: PitSetOut) -> list[Mark]:
     left, room = RIGHT - TITLE_WIDE + 5, TITLE_WIDE - 10
     marks: list[Mark] = [
         heading((left, TOP - 8), "Dig below the string"),
-        Text(at=(left, TOP - 32), words=f"{pit.below:.2f}", height=20.0, weight=700, narrow=True),
+        Text(at=(left, TOP - 32), words=f"{number_in(pit.below, 'm'):.2f}", height=20.0, weight=700, narrow=True),
         *paragraph(
             (left + 62, TOP - 14),
             f"All nails of the pit at {to_5_mm(pit.nail)}. Floor as dug {to_5_mm(pit.floor_level)}, "
@@ -295,7 +295,12 @@ def _column(design: Design, pit: PitSetOut) -> list[Mark]:
     rows = [
         ("peg", "on the string", "beyond", "nail over ground"),
         *(
-            (line.name, f"{line.line[0]} to {line.line[1]}", f"{line.corner} by {line.beyond:.2f}", f"{line.out:.2f}")
+            (
+                line.name,
+                f"{line.line[0]} to {line.line[1]}",
+                f"{line.corner} by {number_in(line.beyond, 'm'):.2f}",
+                f"{number_in(line.out, 'm'):.2f}",
+            )
             for line in pit.pegs
         ),
     ]
@@ -303,7 +308,8 @@ def _column(design: Design, pit: PitSetOut) -> list[Mark]:
     marks += drawn
     check = (
         f"Square when both diagonals of the floor read {to_5_mm(pit.diagonals[0])}: a to c, and b to d. "
-        f"Sides {pit.sides[0]:.2f} and {pit.sides[1]:.2f}. Tapes to every corner: setting-out sheets."
+        f"Sides {number_in(pit.sides[0], 'm'):.2f} and {number_in(pit.sides[1], 'm'):.2f}. Tapes to "
+        "every corner: setting-out sheets."
     )
     said = paragraph((left, down - 6), check, room, 3.2, weight=600)
     marks += said

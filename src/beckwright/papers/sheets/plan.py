@@ -6,7 +6,18 @@ import numpy as np
 
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import FloatArray
-from beckwright.base.words import grouped, metres, millimetres
+from beckwright.base.words import (
+    METRIC,
+    headed,
+    metres,
+    millimetres,
+    number_in,
+    reads,
+    retold,
+    short_height,
+    stride,
+    with_unit,
+)
 from beckwright.compose import Design
 from beckwright.job.model import Pool, Run, Step
 from beckwright.papers import pens
@@ -56,9 +67,9 @@ MARGIN = 1.5
 INTERVALS = (0.05, 0.1, 0.2, 0.25, 0.5, 1.0, 2.0)
 CAUTIONS = (
     "Before digging: get plans of buried services, have them traced by someone competent, dig slots by hand.",
-    "No depth of pit is safe by rule. The supervisor decides on batter or support; heaps 1 m back; look after rain.",
+    "No depth of pit is safe by rule. The supervisor decides on batter or support; heaps [1 m] back; look after rain.",
     "Trees and their roots may be protected by law: the tree officer decides, not this sheet.",
-    "Children: standing water of a few centimetres is enough to drown in. Cover pit and pools overnight.",
+    "Children: standing water of [a few centimetres] is enough to drown in. Cover pit and pools overnight.",
     "Electrics by a licensed electrician, to local rules.",
 )
 
@@ -201,7 +212,7 @@ def works_on_paper(design: Design, window: Window) -> tuple[Box, ...]:
 def _interval(design: Design) -> float:
     levels = design.ground.levels
     span = float(levels.max() - levels.min())
-    return next((interval for interval in INTERVALS if span / interval <= 25), 5.0)
+    return next((each for interval in INTERVALS if span / (each := stride(interval, "m")) <= 25), stride(5.0, "m"))
 
 
 def ground_marks(design: Design, window: Window, labels: list[Label]) -> list[Mark]:
@@ -222,7 +233,14 @@ def ground_marks(design: Design, window: Window, labels: list[Label]) -> list[Ma
             at = inside_window(contour.line, window)
             if at is not None:
                 labels.append(
-                    Label(at=at, words=f"{contour.level:.2f}", height=1.8, gap=0.3, priority=-2, layer="contour")
+                    Label(
+                        at=at,
+                        words=f"{number_in(contour.level, 'm'):.2f}",
+                        height=1.8,
+                        gap=0.3,
+                        priority=-2,
+                        layer="contour",
+                    )
                 )
     hull = design.ground.hull
     marks.append(Polyline(points=hull, layer="survey", pen=Pen(width=0.13, dash=(1.0, 1.0)), closed=True))
@@ -318,7 +336,7 @@ def _lips(design: Design, labels: list[Label]) -> list[Mark]:
     for lip in design.water.lips:
         ends = design.course.alignment.beside(np.array([lip.chainage] * 2), np.array([lip.width, -lip.width]) * 0.6)
         marks.append(Polyline(points=ends, layer="lip", pen=pens.LINER))
-        drop = f", drop {grouped(lip.drop * 1000)}" if lip.drop else ""
+        drop = f", drop {short_height(lip.drop)}" if lip.drop else ""
         labels.append(
             Label(
                 at=_pair(ends[0]),
@@ -339,7 +357,7 @@ def _pair(point: FloatArray) -> tuple[float, float]:
 
 def _pegs(design: Design, window: Window) -> list[Mark]:
     """A peg each metre along the line, its chainage beside every second or fifth."""
-    every = 1.0 if design.course.length <= 30 else 2.0
+    every = stride(1.0 if design.course.length <= 30 else 2.0, "m")
     chain = np.arange(0.0, design.course.length + 1e-9, every)
     points = design.course.alignment.at(chain)
     away = design.course.alignment.direction(chain)
@@ -357,7 +375,13 @@ def _pegs(design: Design, window: Window) -> list[Mark]:
         marks.append(Stamp(at=_pair(point), marks=(square, nail), turn=float(angle)))
         if number % 2 == 0:
             words = Text(
-                at=(0.0, -1.6), words=f"{chain[number]:g}", height=1.8, layer="peg", across="middle", up="top", halo=0.2
+                at=(0.0, -1.6),
+                words=f"{number_in(chain[number], 'm'):g}",
+                height=1.8,
+                layer="peg",
+                across="middle",
+                up="top",
+                halo=0.2,
             )
             marks.append(Stamp(at=_pair(point), marks=(words,), turn=float(angle)))
     return marks
@@ -382,7 +406,7 @@ def _pit_and_hose(design: Design, window: Window, labels: list[Label]) -> list[M
     corners = np.array(pit_corners(job.reservoir))
     hatch = {"crates": pens.CRATES, "stones": pens.STONES}.get(job.reservoir.fill)
     marks.append(Polyline(points=corners, layer="reservoir", pen=pens.HEAVY, closed=True, fill="#FFFFFF", hatch=hatch))
-    words = f"reservoir {job.reservoir.length:.2f} x {job.reservoir.width:.2f} m"
+    words = f"reservoir {number_in(job.reservoir.length, 'm'):.2f} x {with_unit(job.reservoir.width, 'm'):.2f}"
     labels.append(
         Label(
             at=job.reservoir.centre,
@@ -400,7 +424,7 @@ def _pit_and_hose(design: Design, window: Window, labels: list[Label]) -> list[M
 def _column(design: Design, findings: tuple[Finding, ...]) -> tuple[Mark, ...]:
     left, room = RIGHT - COLUMN + 4, COLUMN - 8
     marks: list[Mark] = [heading((left, TOP - 8), "Course from the source")]
-    rows = [("reach", "from, to", "what", "bed, m"), *_reach_rows(design)]
+    rows = [("reach", "from, to", "what", headed("bed", "m")), *_reach_rows(design)]
     drawn, down = table(
         (left, TOP - 11),
         (24, 27, 35, 18),
@@ -433,8 +457,14 @@ def _column(design: Design, findings: tuple[Finding, ...]) -> tuple[Mark, ...]:
         marks.extend((*bullet((left + 1.2, down + 0.9), finding.severity), *said))
         down = lower
     marks.append(heading((left, LOW + TITLE_HIGH + 37), "Cautions"))
-    cautions, _ = notes((left, LOW + TITLE_HIGH + 32.5), CAUTIONS, room, 1.8)
+    cautions, _ = notes((left, LOW + TITLE_HIGH + 32.5), cautions_told(), room, 1.8)
     return (*marks, *cautions)
+
+
+def cautions_told() -> tuple[str, ...]:
+    """The cautions in the reader's units."""
+    shallow = "a few centimetres" if reads() is METRIC else "an inch or two"
+    return tuple(retold(each.replace("[a few centimetres]", shallow)) for each in CAUTIONS)
 
 
 def _step(rows: int) -> float:
@@ -448,9 +478,21 @@ def _reach_rows(design: Design) -> list[tuple[str, str, str, str]]:
         reach = stretch.reach
         if isinstance(reach, Step):
             rows.append(
-                (reach.name, f"{stretch.start:.2f} m", f"drop {millimetres(reach.drop)}", f"{stretch.bed_end:.2f}")
+                (
+                    reach.name,
+                    f"{with_unit(stretch.start, 'm'):.2f}",
+                    f"drop {millimetres(reach.drop)}",
+                    f"{number_in(stretch.bed_end, 'm'):.2f}",
+                )
             )
         else:
             what = f"falls {millimetres(reach.fall)}" if isinstance(reach, Run) else f"{millimetres(reach.depth)} deep"
-            rows.append((reach.name, f"{stretch.start:.2f}, {stretch.end:.2f}", what, f"{stretch.bed_end:.2f}"))
+            rows.append(
+                (
+                    reach.name,
+                    f"{number_in(stretch.start, 'm'):.2f}, {number_in(stretch.end, 'm'):.2f}",
+                    what,
+                    f"{number_in(stretch.bed_end, 'm'):.2f}",
+                )
+            )
     return rows

@@ -7,7 +7,7 @@ import numpy as np
 
 from beckwright.base.quantities import FloatArray
 from beckwright.base.values import value
-from beckwright.base.words import chainages, grouped, millimetres, share
+from beckwright.base.words import chainages, millimetres, number_in, retold, share, unit_called, with_unit
 from beckwright.compose import Design
 from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import (
@@ -66,7 +66,10 @@ CAUTIONS = (
     "Positions are a pattern to plant to; the list tells how many. Circles are the spread of grown plants.",
     "Facts of plants are from memory where the design does not say otherwise: have the nursery confirm them.",
     "Dig near the lining by hand with a trowel, never with a fork, and never through the fleece.",
-    f"Soil and fleece end {UNDER_EDGE.amount * 1000:.0f} mm under the lining's edge, dry stones behind: else it wicks.",
+    (
+        f"Soil and fleece end [{UNDER_EDGE.amount * 1000:.0f} mm] under the lining's edge, dry "
+        "stones behind: else it wicks."
+    ),
     "Wear gloves; wash hands after planting. Some plants here may harm people or animals: see the marks.",
     "Invasive plants: take none from a pond or the wild; nothing from these pockets goes into a stream or a ditch.",
 )
@@ -220,7 +223,8 @@ def _list(rows: tuple[Row, ...]) -> Iterator[Mark]:
     down = top - 5.5
     for left, room, words in zip(lefts, COLUMNS[:-1], HEADS[:-1], strict=False):
         if words:
-            yield cell((float(left), down), words, room - 1.0, 1.8, "left", head=True)
+            told = words.replace(", mm", f", {unit_called('mm')}")
+            yield cell((float(left), down), told, room - 1.0, 1.8, "left", head=True)
     for month, letter in enumerate(HEADS[-1].split()):
         at = float(lefts[-2]) + (month + 0.5) * _BAR / 12
         yield Text(at=(at, down), words=letter, height=1.8, weight=600, narrow=True, across="middle")
@@ -246,8 +250,8 @@ def _line(row: Row, lefts: FloatArray, down: float) -> Iterator[Mark]:
         f"{planted.named.name}{_marks(planted)}",
         plant.english if plant else "not in the plant table",
         f"{planted.number}" if planted.spacing is not None else "?",
-        f"{planted.spacing * 1000:.0f}" if planted.spacing is not None else "?",
-        f"{plant.height * 1000:.0f}" if plant else "?",
+        f"{number_in(planted.spacing * 1000, 'mm'):.0f}" if planted.spacing is not None else "?",
+        f"{number_in(plant.height * 1000, 'mm'):.0f}" if plant else "?",
     )
     for column, (left, room, told) in enumerate(zip(lefts, COLUMNS, words, strict=False)):
         if told:
@@ -284,7 +288,7 @@ def _right(planting: Planting) -> Iterator[Mark]:
     told, down = notes_of(planting, (left, top - 5.0), room)
     yield from told
     yield heading((left, down - 2.5), "Cautions")
-    cautions, _ = notes((left, down - 7.0), CAUTIONS, room, 1.8)
+    cautions, _ = notes((left, down - 7.0), tuple(map(retold, CAUTIONS)), room, 1.8)
     yield from cautions
 
 
@@ -323,7 +327,7 @@ def notes_of(planting: Planting, at: Point, room: float) -> tuple[list[Mark], fl
         pocket = placed.pocket
         where = f"{pocket.side}, {'inside' if pocket.inside else 'outside'} the lining"
         words = (
-            f"{pocket.name}, {chainages(pocket.start, pocket.end)} {where}: {grouped(placed.ground, 1)} m², "
+            f"{pocket.name}, {chainages(pocket.start, pocket.end)} {where}: {with_unit(placed.ground, 'm²'):,.1f}, "
             f"{placed.zone}, {pocket.light}; {'soil' if pocket.inside else 'compost'} {millimetres(placed.soil_depth)}"
         )
         marks.append(Text(at=(at[0], down), words=placed.letter, height=1.8, weight=600))
@@ -332,8 +336,10 @@ def notes_of(planting: Planting, at: Point, room: float) -> tuple[list[Mark], fl
     more = len(planting.pockets) - MOST_POCKETS
     left_out = f"{more} more pockets: see the list. " if more > 0 else ""
     total = (
-        f"{left_out}Soil {grouped(planting.soil, 1)} m³, compost {grouped(planting.compost, 1)} m³, barrier fleece "
-        f"{grouped(planting.fleece, 1)} m² before laps; {share(planting.loss)} more plants than cover the ground."
+        f"{left_out}Soil {with_unit(planting.soil, 'm³'):,.1f}, compost "
+        f"{with_unit(planting.compost, 'm³'):,.1f}, barrier fleece "
+        f"{with_unit(planting.fleece, 'm²'):,.1f} before laps; {share(planting.loss)} more "
+        "plants than cover the ground."
     )
     marks.append(cell((at[0], down), total, room, 1.8, "left", head=False))
     return marks, down - STEP

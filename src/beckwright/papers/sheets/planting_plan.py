@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from beckwright.base.quantities import Angle, FloatArray, Points
+from beckwright.base.words import number_in, stride
 from beckwright.compose import Design
 from beckwright.job.model import Pool, Step
 from beckwright.papers import pens
@@ -92,13 +93,19 @@ def _stream(design: Design) -> Iterator[Mark]:
 
 def _chainages(design: Design) -> Iterator[Mark]:
     """A peg each metre on the line, told each second."""
-    chainage = np.arange(0.0, design.course.length + 1e-9, 1.0)
-    for each, (east, north) in zip(chainage, design.course.alignment.at(chainage), strict=True):
+    chainage = np.arange(0.0, design.course.length + 1e-9, stride(1.0, "m"))
+    for number, (each, (east, north)) in enumerate(zip(chainage, design.course.alignment.at(chainage), strict=True)):
         marks: list[Mark] = [Circle(at=(0.0, 0.0), radius=0.35, layer="peg", fill=BLACK)]
-        if each % 2 == 0:
+        if number % 2 == 0:
             marks.append(
                 Text(
-                    at=(0.0, -0.9), words=f"{each:g}", height=NUMERAL, layer="peg", across="middle", up="top", halo=0.2
+                    at=(0.0, -0.9),
+                    words=f"{number_in(each, 'm'):g}",
+                    height=NUMERAL,
+                    layer="peg",
+                    across="middle",
+                    up="top",
+                    halo=0.2,
                 )
             )
         yield Stamp(at=(float(east), float(north)), marks=tuple(marks))

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from beckwright.base.quantities import Money
-from beckwright.base.words import grouped, opening
+from beckwright.base.words import grouped, in_print, opening, price_of_one
 from beckwright.compose import Design
 from beckwright.papers.drawing import A3_FLAT, Across, Mark, Sheet
 from beckwright.papers.sheets.frame import LEFT, LOW, TITLE_HIGH, TOP, SheetTitle, frame, heading, notes
@@ -78,8 +78,8 @@ def _row(line: Variation) -> tuple[str, ...]:
     then = "" if line.changed == "new" else _amount(line.amount_then, line.unit)
     now = "" if line.changed == "gone" else _amount(line.amount_now, line.unit)
     rates = (
-        "" if line.changed == "new" else _money(line.rate_then),
-        "" if line.changed == "gone" else _money(line.rate_now),
+        "" if line.changed == "new" else _money(price_of_one(line.rate_then, in_print(line.unit))),
+        "" if line.changed == "gone" else _money(price_of_one(line.rate_now, in_print(line.unit))),
     )
     changes = tuple("" if part == 0 else _signed(part) for part in (line.by_amount, line.by_rate))
     name = line.name if line.changed == "gone" else opening(line.name)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from beckwright.base.words import metres, share
+from beckwright.base.words import metres, one_unit, share
 from beckwright.compose import Design, Works
 from beckwright.papers import pens
 from beckwright.papers.drawing import A3_FLAT, Mark, Polyline, Sheet, View, Window, plan_window
@@ -131,7 +131,7 @@ def _rules() -> list[Mark]:
 
 
 def _bar_wide(scale: float) -> float:
-    return 1000.0 * bar_length(scale) / scale
+    return 1000.0 * bar_length(scale) * one_unit("m") / scale
 
 
 def _right(design: Design, works: Works, stands: Standing) -> list[Mark]:

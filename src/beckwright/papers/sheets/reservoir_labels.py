@@ -3,7 +3,7 @@
 import numpy as np
 
 from beckwright.base.quantities import FloatArray
-from beckwright.base.words import metres, millimetres
+from beckwright.base.words import metres, millimetres, number_in
 from beckwright.compose import Design
 from beckwright.papers import pens
 from beckwright.papers.drawing import Mark, Text, Window, rectangle
@@ -91,7 +91,7 @@ def chamber_words(stands: Standing, window: Window) -> list[Mark]:
     if chamber is None or 1000.0 * min(chamber.length, chamber.width) / window.scale < WRITTEN:
         return []
     (left, low), (right, high) = outline_of(chamber)[[0, 2]].tolist()
-    size, inset = f"{chamber.length:.2f} x {chamber.width:.2f}", 2.4
+    size, inset = f"{number_in(chamber.length, 'm'):.2f} x {number_in(chamber.width, 'm'):.2f}", 2.4
     return [
         Text(
             at=((left + right) / 2, level),
@@ -114,7 +114,10 @@ def _chamber_labels(design: Design, stands: Standing, window: Window) -> list[La
     elif stands.chamber is None:
         words = "pump; size of its chamber not told"
     else:
-        words = f"chamber {stands.chamber.length:.2f} x {stands.chamber.width:.2f} outside, pump"
+        words = (
+            f"chamber {number_in(stands.chamber.length, 'm'):.2f} x "
+            f"{number_in(stands.chamber.width, 'm'):.2f} outside, pump"
+        )
     pump = design.job.chamber.pump if stands.chamber is None else None
     return [
         Label(

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from beckwright.base.quantities import Length
-from beckwright.base.words import grouped, millimetres, share
+from beckwright.base.words import millimetres, share, sizes, with_unit
 from beckwright.compose import Design
 from beckwright.figures.make import largest_flow, main_flow
 from beckwright.job.model import Reservoir
@@ -103,7 +103,7 @@ def _layer_names(design: Design, layout: CrateLayout | None, dig: PitDig, window
 
 def _thin(depth: Length) -> str:
     """A thin layer keeps its parts of a millimetre."""
-    return f"{depth * 1000:.3g} mm"
+    return f"{with_unit(depth * 1000, 'mm'):.3g}"
 
 
 def _fill_words(pit: Reservoir, layout: CrateLayout | None) -> str:
@@ -111,7 +111,7 @@ def _fill_words(pit: Reservoir, layout: CrateLayout | None) -> str:
         kind = {"stones": "stone", "open": "open"}.get(pit.fill, pit.fill)
         return f"{millimetres(pit.fill_depth)} {kind}, voids {share(pit.voids)}"
     rows = f"{layout.layers} layers" if layout.layers > 1 else "1 layer"
-    return f"{rows} of crates {' x '.join(grouped(side * 1000) for side in pit.crate)}"
+    return f"{rows} of crates {sizes(pit.crate).removesuffix(' mm')}"
 
 
 def _named(levels: list[float], words: list[str], start: Length, window: Window, *, right: bool) -> list[Mark]:

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from beckwright.base.words import number_in
 from beckwright.compose import Design
 from beckwright.papers import pens
 from beckwright.papers.drawing import (
@@ -159,4 +160,6 @@ def _sizes(design: Design, stands: Standing) -> list[Mark]:
 
 
 def _dimension(start: Point, end: Point, offset: float, length: float) -> Dimension:
-    return Dimension(start=start, end=end, offset=offset, words=f"{length:.2f}", pen=pens.THIN, weight=600)
+    return Dimension(
+        start=start, end=end, offset=offset, words=f"{number_in(length, 'm'):.2f}", pen=pens.THIN, weight=600
+    )

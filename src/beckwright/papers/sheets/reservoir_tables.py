@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from beckwright.base.quantities import Pressure, Ratio
-from beckwright.base.words import band, grouped, kilopascals, metres, millimetres, share
+from beckwright.base.words import band, kilopascals, metres, millimetres, number_in, share, with_unit
 from beckwright.compose import Design
 from beckwright.papers.drawing import Across, Mark, Millimetres
 from beckwright.papers.sheets.frame import heading
@@ -52,9 +52,12 @@ def _block(design: Design, layout: CrateLayout | None) -> Iterator[Row]:
         yield "crates to buy, none cut", f"{layout.count}"
         yield "places in all layers; given up to the chamber", f"{layout.places}; {layout.taken}"
         yield "upper joints that stand over joints", share(layout.stacked) if layout.layers > 1 else "one layer"
-        yield "plan that no crate covers", f"{layout.gap:.2f} m², round the chamber {layout.around:.2f} m²"
-        yield "washed stone into it, by hand", f"{layout.gap_fill:.2f} m³"
-        yield "geotextile round the block", f"{layout.wrap:.1f} m²"
+        yield (
+            "plan that no crate covers",
+            f"{with_unit(layout.gap, 'm²'):.2f}, round the chamber {with_unit(layout.around, 'm²'):.2f}",
+        )
+        yield "washed stone into it, by hand", f"{with_unit(layout.gap_fill, 'm³'):.2f}"
+        yield "geotextile round the block", f"{with_unit(layout.wrap, 'm²'):.1f}"
         yield "clips, the maker's rule first", f"{low} to {high}, {likely} likely"
     yield "overflow to", pit.overflow_to
     for name, low_level, high_level in running_levels(design):
@@ -102,16 +105,20 @@ def _chamber(design: Design, chamber: ChamberFit) -> Iterator[Row]:
     yield "room beside the pump, each side", room
     yield "pump comes out by its rope, nobody in", _yes(told=given.lifts_out)
     wanted = band(slots.wanted[0], slots.wanted[1], 10, "cm²", scale=1e4)
-    area = UNTOLD if slots.area is None else f"{grouped(slots.area * 1e4)} cm²"
+    area = UNTOLD if slots.area is None else f"{with_unit(slots.area * 1e4, 'cm²'):,.0f}"
     yield f"slots; wanted at {slots.flow}", f"{area}; {wanted}"
     yield (
         f"water through the slots at {slots.flow}",
-        (UNTOLD if slots.velocity is None else f"{slots.velocity:.3f} m/s"),
+        (UNTOLD if slots.velocity is None else f"{with_unit(slots.velocity, 'm/s'):.3f}"),
     )
-    piece = UNTOLD if chamber.piece is None else f"{chamber.piece:.0f} kg a piece, {LID_PIECE.amount:.0f} kg the most"
+    piece = (
+        UNTOLD
+        if chamber.piece is None
+        else f"{with_unit(chamber.piece, 'kg'):.0f} a piece, {with_unit(LID_PIECE.amount, 'kg'):.0f} the most"
+    )
     yield "lid", f"{given.lid_pieces} {'pieces' if given.lid_pieces > 1 else 'piece'}; {piece}"
-    bears = UNTOLD if given.lid_bears is None else f"{given.lid_bears:.0f} kg"
-    yield "lid and grille bear; wanted", f"{bears}; {LID_BEARS.amount:.0f} kg"
+    bears = UNTOLD if given.lid_bears is None else f"{with_unit(given.lid_bears, 'kg'):.0f}"
+    yield "lid and grille bear; wanted", f"{bears}; {with_unit(LID_BEARS.amount, 'kg'):.0f}"
     yield "lid locks; grille under it", f"{_yes(told=given.locked)}; {_yes(told=given.grille)}"
 
 
@@ -127,7 +134,8 @@ def cautions(design: Design, layout: CrateLayout | None, stands: Standing) -> It
     ]
     if apart and stands.chamber is not None:
         yield (
-            f"The chamber, {stands.chamber.length:.2f} by {stands.chamber.width:.2f} outside, is drawn where the "
+            f"The chamber, {number_in(stands.chamber.length, 'm'):.2f} by "
+            f"{number_in(stands.chamber.width, 'm'):.2f} outside, is drawn where the "
             f"fewest crates give way; {' and '.join(apart)} do not match it. Settle one place before digging."
         )
     if layout is not None:
@@ -142,7 +150,10 @@ def cautions(design: Design, layout: CrateLayout | None, stands: Standing) -> It
         "Nobody climbs into the chamber, not even head first: bad air, and no way out. Power off and locked off, then "
         "the pump comes up by its rope."
     )
-    yield f"Lid: one piece at a time, {LID_PIECE.amount:.0f} kg the most for one person; never left off unwatched."
+    yield (
+        f"Lid: one piece at a time, {with_unit(LID_PIECE.amount, 'kg'):.0f} the most for one "
+        "person; never left off unwatched."
+    )
     yield "The competent person named for this job has looked at the sides before anybody goes into the pit."
     if layout is not None:
         yield (

@@ -7,7 +7,7 @@ import numpy as np
 
 from beckwright.base.quantities import FloatArray, Length, Money
 from beckwright.base.values import value
-from beckwright.base.words import grouped, opening
+from beckwright.base.words import grouped, number_in, opening, unit_word
 from beckwright.compose import Design
 from beckwright.job.units import HOUR, KILOWATT_HOUR
 from beckwright.papers import pens
@@ -212,7 +212,7 @@ def _hoses(design: Design, running: RunningCost, chart: _Chart) -> Iterator[Mark
         yield Circle(at=(right, middle), radius=radius, layer="hose", pen=pen, fill=BAND if each.chosen else None)
         yield Text(
             at=(right, middle),
-            words=f"{each.hose.bore * 1000:.0f}",
+            words=f"{number_in(each.hose.bore * 1000, 'mm'):.0f}",
             height=min(3.5, radius / 2),
             weight=600,
             narrow=True,
@@ -225,7 +225,7 @@ def _hoses(design: Design, running: RunningCost, chart: _Chart) -> Iterator[Mark
             weight: Weight = 600 if each.chosen or place == 0 else 400
             at = (float(right), CHART[1] - 10.0 - 2 * WIDEST - 4.6 - 4.2 * place)
             yield fitted(at, words, room - 1.5, 2.2, weight=weight, across="middle")
-    said = f"Bores in mm, 1:{reduced:g}, in true proportion to each other; walls are not drawn."
+    said = f"Bores in {unit_word('mm')}, 1:{reduced:g}, in true proportion to each other; walls are not drawn."
     yield Text(at=(LEFT + 6.0, LOW + 5.0), words=said, height=2.0)
 
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from beckwright.base.quantities import FloatArray, Length
 from beckwright.base.values import value
-from beckwright.base.words import grouped, to_step
+from beckwright.base.words import METRIC, number_in, reads, stepped, unit_called, with_unit
 from beckwright.compose import Design
 from beckwright.papers import pens
 from beckwright.papers.drawing import (
@@ -40,7 +40,6 @@ from beckwright.stages.earthworks.values import Groundwork
 from beckwright.stages.setting_out import Dug, Peg, SettingOut
 from beckwright.stages.water.beds import HIGH
 
-KEY_WORDS = "Looking downstream. Under the datum line: off the line, m. \u2193 is below the nails. Levels to 5 mm."
 READER = "for the crew and the checker"
 SCALES = (10.0, 20.0, 25.0, 50.0)
 """A length of 20 mm on the slope can still be read off the last one."""
@@ -162,7 +161,7 @@ def _sheet(
     of: int,
 ) -> Sheet:
     job = design.job
-    between = f"{cuts[0].peg.chainage:.2f} to {cuts[-1].peg.chainage:.2f} m"
+    between = f"{number_in(cuts[0].peg.chainage, 'm'):.2f} to {with_unit(cuts[-1].peg.chainage, 'm'):.2f}"
     views, marks = [], []
     apart = (RIGHT - LEFT) / grid.columns
     for row, cut in enumerate(cuts):
@@ -270,20 +269,20 @@ def _over(design: Design, cut: Cut, window: Window) -> list[Mark]:
     dug, peg = cut.dug, cut.peg
     left, top = window.corner[0], window.corner[1] + window.size[1]
     what = ", ".join([*peg.places[:1], *([dug.side] if dug.side else [])])
-    name = f"Peg {peg.number}, {peg.chainage:.2f} m{f': {what}' if what else ''}"
+    name = f"Peg {peg.number}, {with_unit(peg.chainage, 'm'):.2f}{f': {what}' if what else ''}"
     marks: list[Mark] = [
         Text(at=(left, top + 12.0), words=name, height=3.0, weight=600, narrow=True),
-        Text(at=(left + 108.0, top + 12.0), words=f"datum line {window.origin[1]:.2f}", height=1.9),
+        Text(at=(left + 108.0, top + 12.0), words=f"datum line {number_in(window.origin[1], 'm'):.2f}", height=1.9),
     ]
     for number, (words, level, below) in enumerate(_levels(design, cut)):
         column, row = divmod(number, 3)
         x, y = left + sum(LEVEL_COLUMNS[:column]), top + 8.0 - LEVEL_STEP * row
         weight: Weight = 400 if below is None else 600
-        written = "–" if level is None else grouped(to_step(level, 0.005), 3)
+        written = "–" if level is None else stepped(level, 0.005, "m")
         marks.append(Text(at=(x, y), words=words, height=1.9, weight=weight))
         marks.append(Text(at=(x + 29.0, y), words=written, height=1.9, weight=weight, across="right"))
         if below is not None:
-            fall = f"\u2193{grouped(to_step(below, 0.005), 3)}"
+            fall = f"\u2193{stepped(below, 0.005, 'm')}"
             marks.append(Text(at=(x + 40.5, y), words=fall, height=1.9, weight=600, across="right"))
     return marks
 
@@ -325,7 +324,7 @@ def _under(cut: Cut, window: Window) -> list[Mark]:
         marks.append(
             Text(
                 at=(float(at), low - 6.0),
-                words=f"peg {abs(offset):.2f}" if number in (0, len(offsets) - 1) else f"{abs(offset):.2f}",
+                words=f"{'peg ' if number in (0, len(offsets) - 1) else ''}{number_in(abs(offset), 'm'):.2f}",
                 height=2.0,
                 turn=float(np.pi / 2),
                 across="right",
@@ -333,6 +332,14 @@ def _under(cut: Cut, window: Window) -> list[Mark]:
             )
         )
     return marks
+
+
+def _key_words() -> str:
+    fine = "5 mm" if reads() is METRIC else "0.01 ft"
+    return (
+        f"Looking downstream. Under the datum line: off the line, {unit_called('m')}. \u2193 is below the nails. "
+        f"Levels to {fine}."
+    )
 
 
 def _key() -> tuple[Mark, ...]:
@@ -353,5 +360,5 @@ def _key() -> tuple[Mark, ...]:
         x, y = left + (number // 3) * 70.0, top - (number % 3) * 6.6
         marks.extend(draw(np.array([(x, y), (x + 18.0, y)])))
         marks.append(Text(at=(x + 21.0, y), words=words, height=2.0, up="middle"))
-    said = paragraph((left + 140.0, top - 7.0), KEY_WORDS, 88.0, 2.2, weight=600)
+    said = paragraph((left + 140.0, top - 7.0), _key_words(), 88.0, 2.2, weight=600)
     return (*marks, *said)

@@ -2,7 +2,18 @@
 
 import numpy as np
 
-from beckwright.base.words import grouped, metres, to_step
+from beckwright.base.words import (
+    METRIC,
+    headed,
+    metres,
+    millimetres,
+    number_in,
+    reads,
+    retold,
+    stepped,
+    unit_called,
+    with_unit,
+)
 from beckwright.compose import Design
 from beckwright.papers import pens
 from beckwright.papers.drawing import A3_FLAT, RED, Across, Mark, Pen, Polyline, Sheet, View
@@ -83,12 +94,35 @@ def setting_out_sheets(
 
 def to_5_mm(length: float) -> str:
     """A length or level as a tape or staff shows it."""
-    return grouped(to_step(length, 0.005), 3)
+    return stepped(length, 0.005, "m")
 
 
 def to_grid(coordinate: float) -> str:
     """An easting or northing to 10 mm, nothing below nothing."""
-    return grouped(to_step(coordinate, 0.01) + 0.0, 2)
+    return stepped(coordinate, 0.01, "m")
+
+
+def _to_1_mm(length: float) -> str:
+    """A level as a lip is set to it."""
+    return f"{number_in(length, 'm'):,.3f}"
+
+
+def _head(name: str) -> str:
+    """A head with the reader's metre in it."""
+    return unit_called(name) if name == "m" else name.replace(" m", f" {unit_called('m')}") if name == "at m" else name
+
+
+def _slanted() -> str:
+    """What a tape laid on a slope of 1 in 10 reads too long: near enough half the square of the slope."""
+    return retold("[5 mm] a metre") if reads() is METRIC else "1/2 in in 8 ft"
+
+
+def _told_to() -> str:
+    if reads() is METRIC:
+        return "Lips are told to 1 mm, everything else to 5 mm. A made lip is level across to 2 mm, wherever it stands."
+    return (
+        "Lips are told to 0.001 ft, everything else to 0.01 ft. A made lip is level across to 1/16 in, wherever it is."
+    )
 
 
 def _marks_sheet(design: Design, groundwork: Groundwork, setting_out: SettingOut, number: int, of: int) -> Sheet:
@@ -144,9 +178,14 @@ def _marks_column(setting_out: SettingOut) -> list[Mark]:
     left, room = RIGHT - TITLE_WIDE + 5, TITLE_WIDE - 10
     marks: list[Mark] = [heading((left, TOP - 8), "Fixed marks")]
     rows = [
-        ("mark", "x, m", "y, m", "level, m"),
+        ("mark", *(headed(name, "m") for name in ("x", "y", "level"))),
         *(
-            (mark.name, to_grid(mark.at[0]), to_grid(mark.at[1]), "–" if mark.level is None else f"{mark.level:.3f}")
+            (
+                mark.name,
+                to_grid(mark.at[0]),
+                to_grid(mark.at[1]),
+                "–" if mark.level is None else f"{number_in(mark.level, 'm'):.3f}",
+            )
             for mark in setting_out.marks
         ),
     ]
@@ -173,7 +212,7 @@ def _right(columns: int) -> tuple[Across, ...]:
 def _pit_rows(setting_out: SettingOut) -> list[tuple[str, ...]]:
     pit = setting_out.pit
     return [
-        ("", "x, m", "y, m", "level, m", "tape, m", "tape, m", "check, m"),
+        ("", *(headed(name, "m") for name in ("x", "y", "level", "tape", "tape", "check"))),
         *(_pit_row(f"{corner.name} floor", corner.floor, pit.floor_level) for corner in pit.corners),
         *(_pit_row(f"{corner.name} top", corner.top, corner.top.ground) for corner in pit.corners),
         *(_pit_row(f"{line.name} nail", line.spot, pit.nail) for line in pit.pegs),
@@ -194,7 +233,7 @@ def _how(setting_out: SettingOut) -> tuple[str, ...]:
     square, nails = to_5_mm(pit.diagonals[0]), to_5_mm(pit.nail)
     lines = [
         f"Pit is square when both diagonals read {square}; all its nails at {nails}, {metres(pit.below)} over the dig.",
-        "Tapes are held level, plumbed at the low end: laid on a slope of 1 in 10 a tape reads 5 mm a metre long.",
+        f"Tapes are held level, plumbed at the low end: laid on a slope of 1 in 10 a tape reads {_slanted()} long.",
         "Swing both tapes to their readings: the spot is where they meet, and the check then reads what is printed.",
     ]
     worst = worst_taped(setting_out)
@@ -210,8 +249,8 @@ def _pegs_sheet(design: Design, pegs: tuple[Peg, ...], place: int, number: int, 
     between = f"pegs {pegs[0].number} to {pegs[-1].number}" if len(pegs) > 1 else f"peg {pegs[0].number}"
     title = SheetTitle(title=f"Setting out: {between}", reader=READER, scale="no drawing", number=number, of=of)
     heads = (
-        (*PEG_HEADS[0], "below nail,", "below nail,", "lip below", "to next,"),
-        (*PEG_HEADS[1], "upstream", "downstream", "nail, m", "across, m"),
+        (*(_head(name) for name in PEG_HEADS[0]), "below nail,", "below nail,", "lip below", "to next,"),
+        (*(_head(name) for name in PEG_HEADS[1]), "upstream", "downstream", headed("nail", "m"), headed("across", "m")),
     )
     rows = [*heads, *(row for peg in pegs for row in _peg_rows(peg))]
     drawn, down = table((LEFT + 5, TOP - 11), PEG_WIDTHS, rows, height=HEIGHT, step=STEP, across=PEG_ACROSS, heads=2)
@@ -220,15 +259,18 @@ def _pegs_sheet(design: Design, pegs: tuple[Peg, ...], place: int, number: int, 
         for y in TOP - 11 - STEP * (2 + 3 * np.arange(len(pegs) + 1))
     ]
     survey, dig, stone = (
-        grouped(1000 * each) for each in (job.tolerances.survey, job.tolerances.dig, job.tolerances.stone)
+        millimetres(each) for each in (job.tolerances.survey, job.tolerances.dig, job.tolerances.stone)
     )
     said, _ = notes(
         (LEFT + 5, min(down - 5, LOW + TITLE_HIGH - 5)),
         (
             "Left is left looking downstream. L and R are pegs that stay; line is a spot on the course.",
             "Below nail: L and R give the lining's edge, line the dig level. Both nails of a peg are at one level.",
-            f"Nails to {survey} mm, dig to {dig} mm, edges to {stone} mm either way; lips as listed with the levels.",
-            f"* these tapes meet flatter than {np.degrees(SHARPEST):.0f} degrees or are longer than {TAPE:.0f} m.",
+            f"Nails to {survey}, dig to {dig}, edges to {stone} either way; lips as listed with the levels.",
+            (
+                f"* these tapes meet flatter than {np.degrees(SHARPEST):.0f} degrees or are longer "
+                f"than {with_unit(TAPE, 'm'):.0f}."
+            ),
             "Last column: line row, straight to the next peg's spot; R row, from the left peg to the right one.",
         ),
         RIGHT - TITLE_WIDE - LEFT - 12,
@@ -255,15 +297,15 @@ def _peg_rows(peg: Peg) -> list[tuple[str, ...]]:
         _side_row(peg, peg.left, "L", 0, ""),
         (
             f"{peg.number}",
-            f"{peg.chainage:.2f}",
+            f"{number_in(peg.chainage, 'm'):.2f}",
             ", ".join(peg.places),
             "line",
             "0.00",
             *_spot_cells(peg.spot),
             "",
             "",
-            *_pair([f"{dug.below:.2f} dig" for dug in peg.dug]),
-            "" if peg.lip_below is None else grouped(peg.lip_below, 3),
+            *_pair([f"{number_in(dug.below, 'm'):.2f} dig" for dug in peg.dug]),
+            "" if peg.lip_below is None else f"{number_in(peg.lip_below, 'm'):,.3f}",
             "" if peg.to_next is None else to_5_mm(peg.to_next),
         ),
         _side_row(peg, peg.right, "R", 1, to_5_mm(peg.across)),
@@ -281,10 +323,10 @@ def _side_row(peg: Peg, side: SidePeg, letter: str, which: int, across: str) -> 
         "",
         "",
         letter,
-        f"{abs(side.offset):.2f}",
+        f"{number_in(abs(side.offset), 'm'):.2f}",
         *_spot_cells(side.spot),
         to_5_mm(peg.nail),
-        f"{side.out:.2f}",
+        f"{number_in(side.out, 'm'):.2f}",
         *_pair(edges),
         "",
         across,
@@ -313,7 +355,10 @@ def _levels_sheet(
     for column in range(LEVEL_COLUMNS):
         shown = levels[column * LEVEL_ROWS : (column + 1) * LEVEL_ROWS]
         if shown:
-            rows = [("what", "where", "level, m", "± mm", "below nail"), *map(_level_row, shown)]
+            rows = [
+                ("what", "where", headed("level", "m"), f"± {unit_called('mm')}", "below nail"),
+                *map(_level_row, shown),
+            ]
             drawn, _ = table(
                 (LEFT + 5 + column * (sum(widths) + 3), TOP - 11),
                 widths,
@@ -326,7 +371,7 @@ def _levels_sheet(
     said, _ = notes(
         (LEFT + 5, LOW + TITLE_HIGH - 8),
         (
-            "Lips are told to 1 mm, everything else to 5 mm. A made lip is level across to 2 mm, wherever it stands.",
+            _told_to(),
             "Below nail: from the nails of the peg at that chainage. Where none is told, from the datum.",
         ),
         RIGHT - TITLE_WIDE - LEFT - 12,
@@ -341,8 +386,12 @@ def _levels_sheet(
     )
 
 
+def told_level(row: LevelToSet) -> tuple[str, str]:
+    """The level and how far it lies below the nail, as finely as it is set: the same on every sheet."""
+    written = _to_1_mm if row.tolerance < 0.005 else to_5_mm
+    return written(row.level), "" if row.below is None else written(row.below)
+
+
 def _level_row(row: LevelToSet) -> tuple[str, ...]:
-    fine = row.tolerance < 0.005
-    written = (lambda length: grouped(length, 3)) if fine else to_5_mm
-    below = "" if row.below is None else written(row.below)
-    return (row.what, row.where, written(row.level), grouped(row.tolerance * 1000), below)
+    level, below = told_level(row)
+    return (row.what, row.where, level, f"{number_in(row.tolerance * 1000, 'mm'):,.0f}", below)

@@ -6,7 +6,19 @@ from itertools import pairwise
 import numpy as np
 
 from beckwright.base.quantities import FloatArray
-from beckwright.base.words import chainages, flow, grouped, metres, millimetres
+from beckwright.base.words import (
+    METRIC,
+    chainages,
+    flow,
+    metres,
+    millimetres,
+    number_in,
+    one_unit,
+    reads,
+    short_height,
+    stride,
+    unit_word,
+)
 from beckwright.compose import Design
 from beckwright.job.model import Pool, Step
 from beckwright.papers import pens
@@ -71,8 +83,8 @@ def story_sheet(design: Design, number: int, of: int) -> Sheet:
         *_key(),
         *scale_bar((LEFT + 8, LOW + 3), along),
         Text(
-            at=(LEFT + 20 + 1000 * bar_length(along) / along, LOW + 3.2),
-            words="Set out to 5 mm. Lips to 2 mm across.",
+            at=(LEFT + 20 + 1000 * bar_length(along) * one_unit("m") / along, LOW + 3.2),
+            words=_how_fine(),
             height=2.2,
             weight=600,
         ),
@@ -158,7 +170,7 @@ def _section_marks(design: Design, window: Window) -> tuple[Mark, ...]:
         Label(
             at=(lip.chainage, lip.crest),
             words=f"{lip.name} {metres(lip.crest)}, {_down(design, lip.crest)}"
-            + (f", drop {grouped(lip.drop * 1000)}" if lip.drop else ""),
+            + (f", drop {short_height(lip.drop)}" if lip.drop else ""),
             height=2.5,
             weight=600,
         )
@@ -204,17 +216,31 @@ def _band(chainage: FloatArray, low: FloatArray, high: FloatArray) -> FloatArray
     return np.vstack([_line(chainage, low), _line(chainage, high)[::-1]])
 
 
+def _how_fine() -> str:
+    if reads() is METRIC:
+        return "Set out to 5 mm. Lips to 2 mm across."
+    return "Set out to 0.01 ft. Lips to 1/16 in across."
+
+
 def _levels_ruled(window: Window) -> list[Mark]:
     """A ruling each 0.1 m, a number each 0.5 m (or finer where the section is low)."""
     (left, low), (_, high) = window.corner, window.size
     bottom, top = window.origin[1], window.origin[1] + high * window.scale_up / 1000
-    apart = next(step for step in (0.1, 0.2, 0.5, 1.0, 2.0, 5.0) if step * 1000 / window.scale_up >= 8.0)
+    strides = [stride(step, "m") for step in (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0)]
+    apart = next(step for step in strides if step * 1000 / window.scale_up >= 8.0)
     marks: list[Mark] = []
     for level in np.arange(np.ceil(bottom / apart) * apart, top, apart):
         y = low + (level - bottom) * 1000 / window.scale_up
         marks.append(Polyline(points=np.array([(left - 1.5, y), (left, y)]), layer="ruling", pen=pens.THIN))
         marks.append(
-            Text(at=(left - 2.5, y), words=f"{level:.2f}", height=1.8, across="right", up="middle", layer="ruling")
+            Text(
+                at=(left - 2.5, y),
+                words=f"{number_in(level, 'm'):.2f}",
+                height=1.8,
+                across="right",
+                up="middle",
+                layer="ruling",
+            )
         )
     return marks
 
@@ -225,16 +251,17 @@ def _strip_ruled(design: Design, window: Window) -> list[Mark]:
     marks: list[Mark] = [
         heading(
             (LEFT + 4, low + size[1] + 3),
-            f"The bed pulled straight: heights in mm above the bed (the rim in a pool), {name} "
+            f"The bed pulled straight: heights in {unit_word('mm')} above the bed (the rim in a pool), {name} "
             f"{flow(float(design.water.flows.max()))} at its high end, fill settled",
             2.5,
         ),
         Polyline(points=rectangle(window.corner, size), layer="ruling", pen=pens.MEDIUM, closed=True),
     ]
-    for height in (-0.2, -0.1, 0.0, 0.1, 0.2):
+    apart = 0.1 if reads() is METRIC else 0.1016
+    for height in (-2 * apart, -apart, 0.0, apart, 2 * apart):
         y = low + (height - window.origin[1]) * 1000 / window.scale_up
         marks.append(Polyline(points=np.array([(left - 1.5, y), (left, y)]), layer="ruling", pen=pens.THIN))
-        words = grouped(height * 1000) if height <= 0 else f"+{grouped(height * 1000)}"
+        words = f"{'+' if height > 0 else ''}{number_in(height * 1000, 'mm'):,.0f}"
         marks.append(Text(at=(left - 2.5, y), words=words, height=1.8, across="right", up="middle", layer="ruling"))
     return marks
 
@@ -321,7 +348,7 @@ def _slits(design: Design, window: Window) -> list[Mark]:
     for lip in design.water.lips[1:]:
         box = rectangle((lip.chainage - half, -STRIP_BELOW), (2 * half, STRIP_BELOW + STRIP_ABOVE))
         marks.append(Polyline(points=box, layer="lip", pen=pens.THIN, closed=True, fill=WHITE))
-        words = f"{lip.name}: down {grouped(lip.drop * 1000)}"
+        words = f"{lip.name}: down {short_height(lip.drop)}"
         marks.append(
             Text(
                 at=(lip.chainage, 0.04),
@@ -341,7 +368,8 @@ def _level_table(design: Design, window: Window) -> tuple[Mark, ...]:
     """Eight levels under the chainage they belong to; where a lip stands, the level above it."""
     at, water = design.course.stations, design.water
     full, length = _largest(design), design.course.length
-    apart = next(step for step in (0.5, 1.0, 2.0, 5.0, 10.0) if 1000 * step / window.scale >= 11.0)
+    strides = [stride(step, "m") for step in (0.5, 1.0, 2.0, 5.0, 10.0, 20.0)]
+    apart = next(step for step in strides if 1000 * step / window.scale >= 11.0)
     chain = np.arange(0.0, length + 1e-9, apart)
     if length - chain[-1] > 0.7 * apart:
         chain = np.append(chain, length)
@@ -368,7 +396,7 @@ def _level_table(design: Design, window: Window) -> tuple[Mark, ...]:
         for each, station in zip(chain, picked, strict=True):
             x = window.on_paper(np.array([(each, window.origin[1])]))[0, 0]
             level = float(levels[station])
-            words = "–" if np.isnan(level) else f"{level:.2f}"
+            words = "–" if np.isnan(level) else f"{number_in(level, 'm'):.2f}"
             marks.append(Text(at=(float(x), y - 2.6), words=words, height=TABLE_HEIGHT, weight=weight, across="middle"))
     return tuple(marks)
 

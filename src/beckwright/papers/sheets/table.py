@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from beckwright.languages import Said, say
 from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import Across, Mark, Millimetres, Point, Polyline, Text, Weight
 
@@ -44,11 +45,15 @@ def table(
 
 def cell(at: Point, words: str, room: Millimetres, height: Millimetres, setting: Across, *, head: bool) -> Text:
     """Words in a room: set narrow where they are too wide, then cut with an ellipsis."""
-    weight: Weight = 600 if head else 400
+    words, weight = say(words), _weight(head=head)
     narrow = fonts.width(words, height, weight=weight) > room
     while narrow and len(words) > 1 and fonts.width(words, height, weight=weight, narrow=True) > room:
-        words = words[:-2].rstrip() + "…"
+        words = Said(words[:-2].rstrip() + "…")
     return Text(at=at, words=words, height=height, weight=weight, narrow=narrow, across=setting)
+
+
+def _weight(*, head: bool) -> Weight:
+    return 600 if head else 400
 
 
 def _rule(left: float, right: float, at: float) -> Mark:

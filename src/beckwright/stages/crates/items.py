@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from beckwright.base.constants import STANDARD_GRAVITY
 from beckwright.base.items import Item, Supplier
-from beckwright.base.words import band, grouped, metres, millimetres, share
+from beckwright.base.words import band, metres, millimetres, share, sizes, with_unit
 from beckwright.equations.stone import stone_mass
 from beckwright.job.model import Job
 from beckwright.stages.crates.values import ChamberFit, CrateLayout
@@ -51,12 +51,12 @@ def _wasted(drawn: float) -> Ends:
 
 def _crates(job: Job, layout: CrateLayout) -> Iterator[Item]:
     pit, drawing = job.reservoir, "pit plan, layers of crates"
-    size = " x ".join(grouped(side * 1000) for side in pit.crate or ())
+    size = sizes(pit.crate or ())
     low, likely, high = layout.clips
     block = (pit.length, pit.width, pit.fill_depth)
     taken = f"; {layout.taken} of {layout.places} give way to the chamber" if layout.taken else ""
     strengths = [
-        f"{words} {given / 1000:.0f} kPa"
+        f"{words} {with_unit(given / 1000, 'kPa'):.0f}"
         for words, given in (
             ("short-term", pit.strength_vertical),
             ("long-term", pit.strength_long_term),
@@ -72,7 +72,7 @@ def _crates(job: Job, layout: CrateLayout) -> Iterator[Item]:
         "each",
         "crates",
         drawing,
-        f"{size} mm, none cut, {layout.layers} layers{taken}; {told}; "
+        f"{size}, none cut, {layout.layers} layers{taken}; {told}; "
         f"clips {low} to {high}, {likely} at {CLIPS.amount:g} a joint, maker's rule first; "
         f"{share(layout.stacked)} of upper joints stand over joints",
     )
@@ -97,7 +97,7 @@ def _crates(job: Job, layout: CrateLayout) -> Iterator[Item]:
             "kg",
             "quarry",
             drawing,
-            f"one size, {layout.gap_fill:.2f} m³ as laid, filled in by hand",
+            f"one size, {with_unit(layout.gap_fill, 'm³'):.2f} as laid, filled in by hand",
         )
 
 
@@ -112,7 +112,7 @@ def _fill(job: Job, filled: FilledReservoir) -> Iterator[Item]:
             "kg",
             "quarry",
             "pit plan and section",
-            f"washed, one size, voids {share(pit.voids)} by bucket test, {volume:.1f} m³ as laid",
+            f"washed, one size, voids {share(pit.voids)} by bucket test, {with_unit(volume, 'm³'):.1f} as laid",
         )
 
 
@@ -127,7 +127,7 @@ def _cover(job: Job, filled: FilledReservoir) -> Iterator[Item]:
             "kg",
             "quarry",
             "pit section",
-            f"{millimetres(pit.cover_depth)} over geotextile, {volume:.1f} m³ as laid",
+            f"{millimetres(pit.cover_depth)} over geotextile, {with_unit(volume, 'm³'):.1f} as laid",
         )
 
 
@@ -155,10 +155,10 @@ def _chamber(job: Job, chamber: ChamberFit) -> Iterator[Item]:
         "each",
         supplier,
         "pit section",
-        f"{piece} of {LID_PIECE.amount:.0f} kg or less each, locks, a grille under it; "
-        f"lid and grille bear {LID_BEARS.amount:.0f} kg each",
+        f"{piece} of {with_unit(LID_PIECE.amount, 'kg'):.0f} or less each, locks, a grille under it; "
+        f"lid and grille bear {with_unit(LID_BEARS.amount, 'kg'):.0f} each",
     )
 
 
 def _pair(sides: tuple[float, float]) -> str:
-    return " x ".join(grouped(side * 1000) for side in sides) + " mm"
+    return sizes(sides)

@@ -1,8 +1,7 @@
 """The ground work: what is dug, what is filled, what it weighs, where it lies and how far it sinks."""
 
 from dataclasses import replace
-
-import numpy as np
+from functools import cache
 
 from beckwright.base.quantities import Length, Volume
 from beckwright.job.model import Job
@@ -49,8 +48,11 @@ __all__ = [
     "level_that_balances",
 ]
 
-CLOSE_ENOUGH: Length = 0.5e-3
-"""The balancing shift is told in whole millimetres."""
+CLOSE_ENOUGH: Length = 1e-4
+"""The balancing shift is told in whole millimetres, and what moves it by less than one is to be seen too."""
+
+NEAR: Length = 0.04
+"""How far either way the balancing shift is looked for first where a like job's is known."""
 
 
 def dig(job: Job, course: SetOutCourse, ground: Ground, pit: Pit, surroundings: Surroundings) -> Groundwork:
@@ -81,29 +83,28 @@ def dig(job: Job, course: SetOutCourse, ground: Ground, pit: Pit, surroundings: 
     )
 
 
-def level_that_balances(job: Job, course: SetOutCourse, ground: Ground, pit: Pit) -> Length | None:
+def level_that_balances(
+    job: Job, course: SetOutCourse, ground: Ground, pit: Pit, near: Length | None = None
+) -> Length | None:
     """How far to raise the whole course, below 0 lower it, for as much subsoil to be wanted as is dug.
 
     The reservoir and the trench stay where they are. None where no shift within half a metre does it.
-    """
 
+    near  where to look first: the answer for a job that differs little
+    """
+    from scipy.optimize import brentq
+
+    @cache
     def left(shift: Length) -> Volume:
         return _subsoil_left(*_shifted(job, course, shift), ground, pit)
 
-    low, high = -SANE_SHIFT.amount, SANE_SHIFT.amount
-    at_low, at_high = left(low), left(high)
-    if at_low * at_high > 0:
-        return None
-    while high - low > CLOSE_ENOUGH:
-        # The secant, kept off the ends so that both of them close in.
-        share = float(np.clip(at_low / (at_low - at_high), 0.1, 0.9))
-        middle = low + share * (high - low)
-        at_middle = left(middle)
-        if at_middle * at_low > 0:
-            low, at_low = middle, at_middle
-        else:
-            high, at_high = middle, at_middle
-    return low if abs(at_low) < abs(at_high) else high
+    least, most = -SANE_SHIFT.amount, SANE_SHIFT.amount
+    around = [] if near is None else [(max(near - NEAR, least), min(near + NEAR, most))]
+    for low, high in (*around, (least, most)):
+        if left(low) * left(high) <= 0:
+            # Every level tried works all volumes out again: this asks for the fewest.
+            return float(brentq(left, low, high, xtol=CLOSE_ENOUGH))
+    return None
 
 
 def _subsoil_left(job: Job, course: SetOutCourse, ground: Ground, pit: Pit) -> Volume:

@@ -4,6 +4,7 @@ from collections import Counter
 from math import degrees
 
 from beckwright.base.items import Item
+from beckwright.base.words import with_unit
 from beckwright.job.model import ElectricsWork
 from beckwright.stages.electrics.values import Electrics, LightString
 from beckwright.tables.electrics import LIGHT_LINE_SLACK, LIGHT_TAIL, RISES
@@ -39,7 +40,7 @@ def _supply(work: ElectricsWork, electrics: Electrics) -> tuple[Item, ...]:
         ),
         Item(
             key="electrics.supply.duct",
-            name=f"cable duct, bore {bore * 1000:.0f} mm or more, with draw cord",
+            name=f"cable duct, bore {with_unit(bore * 1000, 'mm'):.0f} or more, with draw cord",
             amount=buried,
             low=buried,
             high=2 * buried,

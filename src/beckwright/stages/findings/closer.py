@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from beckwright.base.findings import Finding, Severity
-from beckwright.base.words import chainages, grouped, metres
+from beckwright.base.words import chainages, metres, number_in, retold, with_unit
 from beckwright.job.model import Job
 from beckwright.stages.findings.site import bank_meets, seen_findings
 from beckwright.stages.surroundings import Across, CloserLook, Footing, OverflowWay, ThinSurvey, Undermined
@@ -56,12 +56,12 @@ def _part(part: Undermined) -> str:
 
 
 def _across(across: Across) -> Finding:
-    start, end = f"{across.start:.1f} m", f"{across.end:.1f} m"
+    start, end = f"{with_unit(across.start, 'm'):.1f}", f"{with_unit(across.end, 'm'):.1f}"
     past = f"from above {start} to below it" if start == end else f"from above {start} to below {end}"
     return Finding(
         severity=Severity.CAUTION,
         code="water-path",
-        place=f"Rain off about {grouped(across.area)} m² of ground, from the {across.side}, "
+        place=f"Rain off about {with_unit(across.area, 'm²'):,.0f} of ground, from the {across.side}, "
         f"{chainages(across.start, across.end)}",
         says=bank_meets(across.dams),
         cure=f"Lead it past the {across.side} bank in a cut-off swale {past}.",
@@ -74,7 +74,7 @@ def _overflow(job: Job, way: OverflowWay) -> Iterator[Finding]:
     east, north = (round(float(each), 1) + 0.0 for each in way.line[-1])
     ends = f"ponds up to {metres(way.deep)} deep" if way.ended == "ponds" else "leaves the survey"
     back = way.chainage is not None or way.pit
-    into = "the pit" if way.pit else f"the stream at {way.chainage or 0.0:.1f} m"
+    into = "the pit" if way.pit else f"the stream at {with_unit(way.chainage or 0.0, 'm'):.1f}"
     trouble = [f"it runs back into {into}"] * back + [f"it crosses {name}" for name in way.crosses]
     depth = (
         f" The ground never falls to the pipe's invert of {metres(job.reservoir.overflow)} on the survey."
@@ -85,7 +85,7 @@ def _overflow(job: Job, way: OverflowWay) -> Iterator[Finding]:
         severity=Severity.CAUTION if trouble or way.ended == "ponds" else Severity.NOTE,
         code="overflow-way",
         place="Overflow",
-        says=f"On the ground its water {ends} at ({east:.1f}, {north:.1f})"
+        says=f"On the ground its water {ends} at ({number_in(east, 'm'):.1f}, {number_in(north, 'm'):.1f})"
         f"{'; ' + ', '.join(trouble) if trouble else ''}.{depth}",
         cure=f"Pipe it to {job.reservoir.overflow_to or 'a place that may take it'}; never let it run to a neighbour.",
         source=_NET,
@@ -96,7 +96,7 @@ def _thin(thin: ThinSurvey) -> Iterator[Finding]:
     lines = (("stream", thin.stream), ("left bank", thin.left), ("right bank", thin.right))
     told = [f"{name} {', '.join(chainages(*span) for span in spans)}" for name, spans in lines if spans]
     told += [f"hose {', '.join(chainages(*span) for span in thin.hose)} from the pump"] * bool(thin.hose)
-    told += [f"{grouped(thin.pit, 1)} m² of the pit"] * (thin.pit > 0)
+    told += [f"{with_unit(thin.pit, 'm²'):,.1f} of the pit"] * (thin.pit > 0)
     if not told:
         return
     off = "some of it lies off the survey" if thin.widest == float("inf") else f"up to {metres(thin.widest)} apart"
@@ -105,7 +105,7 @@ def _thin(thin: ThinSurvey) -> Iterator[Finding]:
         code="survey-thin",
         place=f"Survey under {'; '.join(told)}",
         says=f"Points stand {metres(thin.mean)} apart on the whole, there {off}; {metres(thin.wanted)} is wanted.",
-        cure=f"Shoot points there, no more than {metres(thin.wanted)} apart and 1 m beyond the banks.",
+        cure=retold(f"Shoot points there, no more than {metres(thin.wanted)} apart and [1 m] beyond the banks."),
         source=f"common practice: {SURVEY_SPACING.place}",
         chainage=thin.stream[0] if thin.stream else (),
     )

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import Pressure
-from beckwright.base.words import band, kilopascals, litres, metres, millimetres, opening
+from beckwright.base.words import band, kilopascals, litres, metres, millimetres, number_in, opening, with_unit
 from beckwright.job.model import Job
 from beckwright.stages.crates.values import ChamberFit, CrateLayout, Screened
 from beckwright.stages.findings.pit import ENGINEER
@@ -45,7 +45,7 @@ def _gap(job: Job, layout: CrateLayout) -> Iterator[Finding]:
     if layout.suits:
         return
     pit, other = job.reservoir, layout.nearest
-    fill = f"fill the gap with {layout.gap * pit.fill_depth:.2f} m³ of washed stone"
+    fill = f"fill the gap with {with_unit(layout.gap * pit.fill_depth, 'm³'):.2f} of washed stone"
     make = (
         f"Make the pit {metres(other.length)} by {metres(other.width)}, {other.crates} crates to a layer; or {fill}."
         if other
@@ -55,8 +55,9 @@ def _gap(job: Job, layout: CrateLayout) -> Iterator[Finding]:
         severity=Severity.CAUTION,
         code="crates-leave-gap",
         place=f"Pit of {metres(pit.length)} by {metres(pit.width)}",
-        says=f"{len(layout.lower.crates)} whole crates to a layer leave {layout.gap:.2f} m² of "
-        f"{pit.length * pit.width:.2f} m²; filled with stone it holds {litres(layout.lost)} less than counted.",
+        says=f"{len(layout.lower.crates)} whole crates to a layer leave {with_unit(layout.gap, 'm²'):.2f} of "
+        f"{with_unit(pit.length * pit.width, 'm²'):.2f}; filled with stone it holds "
+        f"{litres(layout.lost)} less than counted.",
         cure=make,
         source="every arrangement cut straight through tried, both ways round, none cut",
         figure="crates.gap",
@@ -195,7 +196,7 @@ def _children(job: Job) -> Iterator[Finding]:
             ("the lid does not lock", chamber.locked is False),
             ("no grille lies under it", chamber.grille is False),
             (
-                f"lid and grille bear {chamber.lid_bears or 0.0:.0f} kg",
+                f"lid and grille bear {with_unit(chamber.lid_bears or 0.0, 'kg'):.0f}",
                 chamber.lid_bears is not None and chamber.lid_bears < LID_BEARS.amount,
             ),
         )
@@ -208,7 +209,7 @@ def _children(job: Job) -> Iterator[Finding]:
             place="Lid of the chamber",
             says=f"{opening('; '.join(faults))}: a child can fall in and drown in what stands there.",
             cure="Fit a lid that locks, and under it a grille fixed with a tool; "
-            f"each bears {LID_BEARS.amount:.0f} kg or more.",
+            f"each bears {with_unit(LID_BEARS.amount, 'kg'):.0f} or more.",
             source=f"assumed: {LID_BEARS.place}",
             figure="chamber.depth",
         )
@@ -234,8 +235,8 @@ def _heavy_lid(job: Job, chamber: ChamberFit) -> Iterator[Finding]:
             severity=Severity.CAUTION,
             code="lid-heavy",
             place="Lid of the chamber",
-            says=f"One piece is {chamber.piece:.0f} kg; "
-            f"{LID_PIECE.amount:.0f} kg is the most that one person is asked to lift.",
+            says=f"One piece is {with_unit(chamber.piece, 'kg'):.0f}; "
+            f"{with_unit(LID_PIECE.amount, 'kg'):.0f} is the most that one person is asked to lift.",
             cure=f"Part it in {pieces} pieces, or hang it on hinges with a stay.",
             source=f"common practice: {LID_PIECE.place}",
             figure="chamber.lid_piece",
@@ -266,9 +267,9 @@ def _fast(chamber: ChamberFit) -> Iterator[Finding]:
             severity=Severity.CAUTION if slots.velocity > SLOT_VELOCITY.high else Severity.NOTE,
             code="slots-fast",
             place="Slots of the chamber",
-            says=f"At {slots.flow} water runs in at {slots.velocity:.3f} m/s; "
-            f"{SLOT_VELOCITY.low:g} to {SLOT_VELOCITY.high:g} m/s is the most.",
-            cure=f"Cut {more:.0f} cm² more of slots under the least level, or wrap more crates round it.",
+            says=f"At {slots.flow} water runs in at {with_unit(slots.velocity, 'm/s'):.3f}; "
+            f"{number_in(SLOT_VELOCITY.low, 'm/s'):g} to {with_unit(SLOT_VELOCITY.high, 'm/s'):g} is the most.",
+            cure=f"Cut {with_unit(more, 'cm²'):.0f} more of slots under the least level, or wrap more crates round it.",
             source=f"common practice: {SLOT_VELOCITY.place}",
             figure="chamber.slots.velocity",
         )
@@ -295,8 +296,9 @@ def _untold(job: Job, chamber: ChamberFit) -> Iterator[Finding]:
             code="chamber-untold",
             place="Chamber",
             says=f"Nobody told {', '.join(missing)}.",
-            cure=f"Ask for slots of {band(least, most, 10, 'cm²')}, a lid in pieces of {LID_PIECE.amount:.0f} kg or "
-            f"less that locks and bears {LID_BEARS.amount:.0f} kg, and write it under chamber.",
+            cure=f"Ask for slots of {band(least, most, 10, 'cm²')}, a lid in pieces of "
+            f"{with_unit(LID_PIECE.amount, 'kg'):.0f} or "
+            f"less that locks and bears {with_unit(LID_BEARS.amount, 'kg'):.0f}, and write it under chamber.",
             source=f"common practice: {SLOT_VELOCITY.place}",
             figure="chamber.slots.wanted",
         )
@@ -312,4 +314,4 @@ def _figure(load: Screened) -> str:
 
 def _up(pressure: Pressure) -> str:
     """To the next whole kPa up: what is asked for is never rounded down."""
-    return kilopascals(-(-pressure // 1000) * 1000)
+    return kilopascals(-(-pressure // 1000) * 1000, up=True)

@@ -9,7 +9,7 @@ from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import BoolArray, Length
 from beckwright.base.tabled import Tabled
-from beckwright.base.words import band, chainages, metres, millimetres, opening, share, tonnes
+from beckwright.base.words import band, chainages, metres, millimetres, number_in, opening, share, tonnes, with_unit
 from beckwright.job.model import Job, Tree
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.earthworks.values import Groundwork, Heap, SoilBalance
@@ -88,8 +88,8 @@ def _heaps(job: Job, groundwork: Groundwork) -> Iterator[Finding]:
     near = [heap for heap in groundwork.heaps if heap.clear < 0]
     for heap in near:
         if heap.wished:
-            cure = f"Move it {millimetres(_up(-heap.clear))} away from {heap.of}, or part it in two."
-            yield _too_near(heap, f"Its {heap.loose:.1f} m³ of loose {heap.holds} lie", cure)
+            cure = f"Move it {millimetres(_up(-heap.clear), up=True)} away from {heap.of}, or part it in two."
+            yield _too_near(heap, f"Its {with_unit(heap.loose, 'm³'):.1f} of loose {heap.holds} lie", cure)
     for balance in groundwork.balances:
         homeless = [heap for heap in near if heap.holds == balance.holds and not heap.wished]
         if homeless:
@@ -103,7 +103,8 @@ def _heaps(job: Job, groundwork: Groundwork) -> Iterator[Finding]:
             yield _too_near(
                 min(homeless, key=lambda heap: heap.clear),
                 what,
-                f"Cart {loose:.1f} m³ away as it is dug, heap it off the survey, or raise earthworks.heap_height_mm.",
+                f"Cart {with_unit(loose, 'm³'):.1f} away as it is dug, heap it off the survey, or "
+                "raise earthworks.heap_height_mm.",
             )
 
 
@@ -111,7 +112,7 @@ def _too_near(heap: Heap, what: str, cure: str) -> Finding:
     return Finding(
         severity=Severity.CAUTION,
         code="heap-too-near",
-        place=f"{opening(heap.name)} at ({heap.at[0]:.1f}, {heap.at[1]:.1f})",
+        place=f"{opening(heap.name)} at ({number_in(heap.at[0], 'm'):.1f}, {number_in(heap.at[1], 'm'):.1f})",
         says=f"{what} {metres(2 * heap.radius)} across and {metres(heap.height)} high, "
         f"{millimetres(-heap.clear)} too near {heap.of}.",
         cure=cure,
@@ -131,10 +132,12 @@ def _lips(job: Job, groundwork: Groundwork) -> Iterator[Finding]:
     yield Finding(
         severity=Severity.CAUTION,
         code="lip-on-fill",
-        place=f"{opening(worst.name)} at {worst.chainage:.1f} m",
+        place=f"{opening(worst.name)} at {with_unit(worst.chainage, 'm'):.1f}",
         says=f"Its stone stands on {millimetres(worst.fill)} of made ground, over {millimetres(LIP_ON_FILL.amount)}: "
         f"{job.earthworks.fill} fill sinks by {_sinks(fill, worst.fill)}.{also}",
-        cure=f"Found it {millimetres(_up(worst.fill))} deeper, on firm ground, or shift the step into the cut.",
+        cure=(
+            f"Found it {millimetres(_up(worst.fill), up=True)} deeper, on firm ground, or shift the step into the cut."
+        ),
         source=f"assumed: {LIP_ON_FILL.place}; common practice: {fill.place}",
         chainage=(worst.chainage, worst.chainage),
         figure=dotted("earthworks", "lips", worst.name, "fill"),
@@ -176,7 +179,8 @@ def _over_roots(job: Job, course: SetOutCourse, groundwork: Groundwork) -> Itera
         place=f"Root circle of {tree.name}, {tree.species}, {chainages(start, end)}",
         says=f"The banks raise the ground by up to {millimetres(depth)} over its roots; "
         f"{millimetres(FILL_OVER_ROOTS.amount)} are borne.{f' Also: {others}.' if others else ''}",
-        cure=f"Lower the edges there by {millimetres(_up(depth - FILL_OVER_ROOTS.amount))}, or hold the bank back "
+        cure="Lower the edges there by "
+        f"{millimetres(_up(depth - FILL_OVER_ROOTS.amount), up=True)}, or hold the bank back "
         "with a wall outside the circle.",
         source=f"BS 5837:2012 (UK); assumed: {FILL_OVER_ROOTS.place}",
         chainage=(start, end),
@@ -235,7 +239,8 @@ def _left(job: Job, balance: SoilBalance, cure: str) -> Finding:
         severity=Severity.NOTE,
         code="soil-short" if short else "soil-left",
         place=f"{opening(balance.holds)} ({balance.soil})" if balance.soil != balance.holds else opening(balance.holds),
-        says=f"{balance.dug:.1f} m³ dug, {balance.wanted:.1f} m³ wanted for what is filled: "
+        says=f"{with_unit(balance.dug, 'm³'):.1f} dug, {with_unit(balance.wanted, 'm³'):.1f} "
+        "wanted for what is filled: "
         f"{band(low, high, 0.1, 'm³')} loose {'short' if short else 'left over'}.",
         cure=cure or f"{verb} {f'{loads.strip()}, {about} in all' if loads else about}{price}.{ask}",
         source="volumes between the formation and the ground; bulking and ramming by table",
@@ -249,7 +254,10 @@ def _unsure(groundwork: Groundwork) -> Iterator[Finding]:
             severity=Severity.CAUTION,
             code="works-off-survey",
             place="Edge of the survey",
-            says=f"{groundwork.off_survey:.1f} m² of the works lie where nobody surveyed: that dig is not counted.",
+            says=(
+                f"{with_unit(groundwork.off_survey, 'm²'):.1f} of the works lie where nobody "
+                "surveyed: that dig is not counted."
+            ),
             cure="Shoot points beyond the banks and the pit.",
             source="outline of the survey",
         )

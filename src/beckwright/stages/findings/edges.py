@@ -7,7 +7,7 @@ import numpy as np
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import BoolArray, FloatArray
-from beckwright.base.words import chainages, millimetres, opening
+from beckwright.base.words import chainages, millimetres, number_in, opening, retold, with_unit
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.levels import Budget, Freeboard, places, raise_wanted
 from beckwright.stages.water import Water
@@ -40,7 +40,7 @@ def edge_findings(
             code="bank-not-surveyed",
             place=f"Banks, {chainages(start, end)}",
             says="The survey does not reach the edge; the level on the line stands in for it.",
-            cure="Shoot levels at least 1 m beyond each edge.",
+            cure=retold("Shoot levels at least [1 m] beyond each edge."),
             source="common practice",
             chainage=(start, end),
         )
@@ -64,7 +64,7 @@ def _in_doubt(
     where = (
         chainages(*spans[0])
         if len(spans) == 1
-        else f"{len(spans)} places from {spans[0][0]:.1f} to {spans[-1][1]:.1f} m"
+        else f"{len(spans)} places from {number_in(spans[0][0], 'm'):.1f} to {with_unit(spans[-1][1], 'm'):.1f}"
     )
     yield Finding(
         severity=Severity.CAUTION,
@@ -72,7 +72,7 @@ def _in_doubt(
         place=f"{opening(side)} edge in doubt, {where}",
         says=f"{millimetres(float(worst[station]))} at {flow}, of which {millimetres(float(may[station]))} may be lost "
         f"({told}): {millimetres(left)} left, and {millimetres(FREEBOARD_LEAST.amount)} is the least.",
-        cure=f"Raise it {millimetres(higher)}, or measure closer.",
+        cure=f"Raise it {millimetres(higher, up=True)}, or measure closer.",
         source=f"JCGM 100, 5.1.2; common practice: {FREEBOARD_LEAST.place}",
         chainage=(spans[0][0], spans[-1][1]),
         figure=dotted("tolerance", side),
@@ -99,7 +99,7 @@ def _short(
         code="freeboard-short",
         place=f"{opening(side)} edge low, {chainages(start, end)}",
         says=f"{stands} at {flow} once the fill settles; {millimetres(board.wanted)} wanted.",
-        cure=f"Raise that edge {millimetres(raise_by)}.",
+        cure=f"Raise that edge {millimetres(raise_by, up=True)}.",
         source=f"common practice: {FREEBOARD_LEAST.place}",
         chainage=(start, end),
         figure=dotted("freeboard", flow, side),

@@ -153,7 +153,10 @@ def _near_water(electrics: Electrics) -> Iterator[Finding]:
                 code="box-near-water",
                 place=f"{name}, {metres(away)} from open water",
                 says=f"{metres(wanted)} {why}.",
-                cure=f"Move it {metres(ceil(100 * (wanted - away) - 1e-6) / 100)} farther off, or ask the electrician.",
+                cure=(
+                    f"Move it {metres(ceil(100 * (wanted - away) - 1e-6) / 100, up=True)} farther "
+                    "off, or ask the electrician."
+                ),
                 source=f"{PRACTICE}: {SOCKET_FROM_WATER.place}; IEC 60364-7-702, whether it holds is disputed",
             )
     if electrics.strings and route.transformer is None:
@@ -233,7 +236,11 @@ def _shade(sight: Sight) -> str:
     cut = max(floor((degrees(sight.off) - degrees(TURN_MARGIN.amount)) / 5 + 1e-9) * 5, 0)
     hooded = f"fit a hood that cuts off at {cut}°" if radians(cut) > sight.light.light.beam / 2 else ""
     high = ceil(sight.screen * 100 - 1e-9) * 10
-    stone = f"set a stone {high} mm high {millimetres(SCREEN_AT.amount)} in front of it" if high > 0 else ""
+    stone = (
+        f"set a stone {millimetres(high / 1000, up=True)} high {millimetres(SCREEN_AT.amount)} in front of it"
+        if high > 0
+        else ""
+    )
     turned = f"turn it {ceil(degrees(sight.turn) / 5 - 1e-9) * 5}° away" if sight.turn > 0 else ""
     ways = [way for way in (turned, hooded, stone) if way]
     return f"{opening(', or '.join(ways) or 'hide it under a lip')}."

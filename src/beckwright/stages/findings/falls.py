@@ -7,7 +7,7 @@ import numpy as np
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import FloatArray
-from beckwright.base.words import band, millimetres, opening, share
+from beckwright.base.words import band, millimetres, opening, retold, share
 from beckwright.equations.drops import nappe_length
 from beckwright.stages.falls import Fall, Sheet
 from beckwright.stages.water import Water
@@ -50,7 +50,7 @@ def _out_of_level(water: Water, falls: tuple[Fall, ...]) -> Finding:
 
 def _parts(tilt: str, low: float, dry: float) -> str:
     parts = round(100 * low)
-    told = f"{tilt} out: {parts} parts over the lower half, {100 - parts} over the other"
+    told = f"{retold(f'[{tilt}]')} out: {parts} parts over the lower half, {100 - parts} over the other"
     return f"{told}, {share(dry)} of the lip dry" if dry > 0 else told
 
 
@@ -232,7 +232,7 @@ def _untested(_: Water, fallen: list[Fallen]) -> Iterator[Finding]:
 
 def _up(length: float) -> str:
     """A length rounded up to 10 mm: to dig or to lay."""
-    return millimetres(float(np.ceil(length * 100 - 1e-6)) / 100)
+    return millimetres(float(np.ceil(length * 100 - 1e-6)) / 100, up=True)
 
 
 def _lower(words: str) -> str:

@@ -8,7 +8,7 @@ from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import Length, Mass
 from beckwright.base.tabled import Tabled
-from beckwright.base.words import chainages, grouped, metres, millimetres, opening, share
+from beckwright.base.words import chainages, metres, millimetres, number_in, opening, share, with_unit
 from beckwright.equations.lining import sheet_density, team_carries
 from beckwright.job.model import Job
 from beckwright.stages.lining.carry import told_mass
@@ -141,7 +141,8 @@ def _heavy(job: Job, lining: Lining) -> Iterator[Finding]:
         code="piece-heavy",
         place=f"Lining, {'pieces' if len(masses) > 1 else 'piece'} {', '.join(sorted(masses))}",
         says=f"{letter} weighs {told_mass(most)}; {_count(people, 'person', 'people')} carry "
-        f"{grouped(_carried(people, CARRIED.low))} to {grouped(carried)} kg before it wants a closer look.",
+        f"{number_in(_carried(people, CARRIED.low), 'kg'):,.0f} to {with_unit(carried, 'kg'):,.0f} "
+        "before it wants a closer look.",
         cure=_lighter(job, heavy, carried),
         source=f"HSE L23: {CARRIED.place}; {TEAM_SHARE[min(people, max(TEAM_SHARE))].place}",
         figure="lining.pit.mass" if letter == PIT else dotted("lining", "pieces", letter, "mass"),
@@ -193,7 +194,7 @@ def _splash(job: Job, lining: Lining) -> Iterator[Finding]:
             "splash-to-windward",
             f"Below {most.place} the lining reaches {metres(most.reach)} from the middle; {metres(most.windward)} is "
             "wanted on the windward side.",
-            f"Lay an apron {millimetres(_up(lacking))} wider there, to windward, or plant a screen.",
+            f"Lay an apron {millimetres(_up(lacking), up=True)} wider there, to windward, or plant a screen.",
             Severity.NOTE,
         )
 
@@ -222,7 +223,8 @@ def _bends(lining: Lining) -> Iterator[Finding]:
         severity=Severity.NOTE,
         code="lining-at-bends",
         place=f"Lining at {_count(len(tight), 'bend')}, {chainages(tight[0].start, tight[-1].end)}",
-        says=f"Led round from {worst.start:.1f} to {worst.end:.1f} m, the outside of a straight sheet would have to be "
+        says=f"Led round from {number_in(worst.start, 'm'):.1f} to {with_unit(worst.end, 'm'):.1f}, the "
+        "outside of a straight sheet would have to be "
         f"{metres(worst.difference)} longer than its inside, {share(worst.strain)} of the edge there; "
         f"{share(STRAIN_MOST.amount)} is the most it may stretch.",
         cure=f"Lay each piece as cut, and pleats where drawn: {metres(taken)} in all, straight up the bank, flap "
@@ -275,9 +277,10 @@ def _mass(job: Job) -> Iterator[Finding]:
         severity=Severity.NOTE,
         code="lining-mass",
         place="Weight of the lining",
-        says=f"{job.layers.lining_mass:g} kg/m² at {job.layers.lining * 1000:g} mm is {grouped(density)} kg/m³; rubber "
-        f"sheet is {grouped(SHEET_DENSITY.low)} to {grouped(SHEET_DENSITY.high)}.",
-        cure=f"Read both off the roll; {wanted:.2f} kg/m² would be usual for rubber of that thickness.",
+        says=f"{with_unit(job.layers.lining_mass, 'kg/m²'):g} at "
+        f"{with_unit(job.layers.lining * 1000, 'mm'):g} is {with_unit(density, 'kg/m³'):,.0f}; rubber "
+        f"sheet is {number_in(SHEET_DENSITY.low, 'kg/m³'):,.0f} to {number_in(SHEET_DENSITY.high, 'kg/m³'):,.0f}.",
+        cure=f"Read both off the roll; {with_unit(wanted, 'kg/m²'):.2f} would be usual for rubber of that thickness.",
         source=SHEET_DENSITY.place,
     )
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from beckwright.base.findings import Finding, Severity
-from beckwright.base.words import metres, millimetres, opening
+from beckwright.base.words import metres, millimetres, opening, with_unit
 from beckwright.job.model import Boundary, Service
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.surroundings import Crossing, Near
@@ -42,7 +42,7 @@ def _closeness(near: Near, part: str, away: float) -> str:
     crossings = [crossing for crossing in near.crossings if crossing.part == part]
     if crossings:
         return "; ".join(map(_crossed, crossings))
-    where = f" at {near.nearest:.1f} m" if part == "stream" else ""
+    where = f" at {with_unit(near.nearest, 'm'):.1f}" if part == "stream" else ""
     name = "stream bed" if part == "stream" else part
     return f"{name} lies over it{where}" if away == 0 else f"{name} {metres(away)} away{where}"
 
@@ -59,7 +59,7 @@ def _crossed(crossing: Crossing) -> str:
 
 
 def _spot(crossing: Crossing) -> str:
-    along = f"{crossing.along:.1f} m"
+    along = f"{with_unit(crossing.along or 0.0, 'm'):.1f}"
     return f"{along} from the pump" if crossing.part == "hose trench" else f"at {along}"
 
 

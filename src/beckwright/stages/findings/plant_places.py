@@ -93,7 +93,7 @@ def _move(placed: PlacedPocket, plant: Plant) -> str:
     over = placed.over_water
     if over is None or "wet" not in plant.zones or over <= WET_WITHIN.amount:
         return ""
-    return f"Lower the soil {millimetres(_up(over - WET_WITHIN.amount, 0.005))}, or: "
+    return f"Lower the soil {millimetres(_up(over - WET_WITHIN.amount, 0.005), up=True)}, or: "
 
 
 def _light(placed: PlacedPocket, plant: Plant, place: Place) -> Iterator[Finding]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from beckwright.base.findings import Finding, Severity
-from beckwright.base.words import chainages, share
+from beckwright.base.words import chainages, share, with_unit
 from beckwright.job.model import Job
 from beckwright.stages.findings.plant_names import name_findings
 from beckwright.stages.findings.plant_places import place_findings
@@ -49,8 +49,8 @@ def _over(planting: Planting) -> Iterator[Finding]:
             severity=Severity.CAUTION,
             code="pockets-overlap",
             place=f"Pockets {one} and {other}",
-            says=f"They share {area:.2f} m², and its plants and soil are counted twice.",
-            cure=f"Draw one of them back until those {area:.2f} m² are in one pocket only.",
+            says=f"They share {with_unit(area, 'm²'):.2f}, and its plants and soil are counted twice.",
+            cure=f"Draw one of them back until those {with_unit(area, 'm²'):.2f} are in one pocket only.",
             source="outlines on plan",
         )
 
@@ -112,7 +112,8 @@ def _wicking(planting: Planting) -> Iterator[Finding]:
             code="capillary-break",
             place=f"Pocket{'s' * (len(inside) > 1)} {', '.join(inside)}, inside the lining",
             says="Soil, mulch, fleece or roots that touch the ground outside draw water over the edge.",
-            cure=f"Keep soil and fleece {UNDER_EDGE.amount * 1000:.0f} mm under the edge of the lining, stand the edge "
+            cure=f"Keep soil and fleece {with_unit(UNDER_EDGE.amount * 1000, 'mm'):.0f} under the edge "
+            "of the lining, stand the edge "
             f"upright against a stone with a dry strip behind it; lay fleece with {share(FLEECE_LAP.amount - 1)} for "
             "laps.",
             source=f"assumed: {UNDER_EDGE.place}",

@@ -84,7 +84,7 @@ def _washed(pockets: tuple[PlacedPocket, ...]) -> Iterator[Finding]:
     }
     if gaps:
         told = ", ".join(f"{letter} {_apart(gap)}" for letter, gap in gaps.items())
-        moved = ", ".join(f"{letter} {millimetres(_up(DRY_GAP.amount - gap))}" for letter, gap in gaps.items())
+        moved = ", ".join(f"{letter} {millimetres(_up(DRY_GAP.amount - gap), up=True)}" for letter, gap in gaps.items())
         yield _finding(
             Severity.CAUTION,
             "pocket-near-water",
@@ -102,7 +102,7 @@ def _apart(gap: Length) -> str:
 def _beyond(job: Job, pockets: tuple[PlacedPocket, ...]) -> Iterator[Finding]:
     past = tuple(placed for placed in pockets if placed.beyond > _DRAWN)
     if past:
-        wider = ", ".join(f"{placed.letter} {millimetres(_up(placed.beyond))}" for placed in past)
+        wider = ", ".join(f"{placed.letter} {millimetres(_up(placed.beyond), up=True)}" for placed in past)
         yield _finding(
             Severity.CAUTION,
             "lining-wider",
@@ -118,7 +118,9 @@ def _touching(pockets: tuple[PlacedPocket, ...]) -> Iterator[Finding]:
     near = tuple(placed for placed in pockets if not placed.pocket.inside and placed.pocket.gap < DRY_GAP.amount - 1e-9)
     if near:
         told = ", ".join(f"{placed.letter} {millimetres(placed.pocket.gap)}" for placed in near)
-        moved = ", ".join(f"{placed.letter} {millimetres(_up(DRY_GAP.amount - placed.pocket.gap))}" for placed in near)
+        moved = ", ".join(
+            f"{placed.letter} {millimetres(_up(DRY_GAP.amount - placed.pocket.gap), up=True)}" for placed in near
+        )
         yield _finding(
             Severity.CAUTION,
             "soil-at-edge",

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
-from beckwright.base.words import chainages, grouped, metres, millimetres, opening
+from beckwright.base.words import chainages, metres, millimetres, opening, with_unit
 from beckwright.stages.surroundings import RootCircle, Shift
 from beckwright.stages.surroundings.plane import total
 from beckwright.tables.trees import ROOT_KEPT, SHIFT_MOST, STEM_CLEARANCE
@@ -73,4 +73,4 @@ def _shifted(shift: Shift) -> str:
 
 
 def _square(area: float) -> str:
-    return f"{grouped(area, 1)} m²"
+    return f"{with_unit(area, 'm²'):,.1f}"

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from beckwright.base.findings import Finding, Severity
-from beckwright.base.words import metres, millimetres, opening
+from beckwright.base.words import metres, millimetres, opening, retold, with_unit
 from beckwright.job.model import Job
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.findings.neighbours import boundary_findings, notice_findings, service_findings
@@ -32,7 +32,7 @@ def site_findings(job: Job, course: SetOutCourse, water: Water, around: Surround
             code="groundwater-unknown",
             place="Reservoir pit",
             says="Nobody has measured how high the ground water stands in winter.",
-            cure="Dig a trial hole to 0.3 m below the pit floor and watch it for a day in winter.",
+            cure=retold("Dig a trial hole to [0.3 m] below the pit floor and watch it for a day in winter."),
             source="common practice",
         )
 
@@ -50,7 +50,7 @@ def seen_findings(seen: Seen) -> Iterator[Finding]:
         )
     if seen.chainage is None:
         return
-    at = f"{seen.chainage:.1f} m"
+    at = f"{with_unit(seen.chainage, 'm'):.1f}"
     drawn = f" As drawn it stops {metres(seen.short)} short." if seen.short > 0 else ""
     yield Finding(
         severity=Severity.CAUTION,

@@ -6,7 +6,7 @@ import numpy as np
 
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
-from beckwright.base.words import band, chainages, millimetres, opening, share
+from beckwright.base.words import band, chainages, millimetres, opening, share, with_unit
 from beckwright.job.model import BedMakeUp
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.stones import Blocked, Fix, Foot, RunStones, Stability, has_stones, make_up_of
@@ -61,7 +61,8 @@ def _no_pool(stability: Stability) -> Iterator[Finding]:
         severity=Severity.CAUTION,
         code="no-pool",
         place=f"No pool under {', '.join(foot.name for foot in struck)}",
-        says=f"At {stability.flow} water strikes the bed under {worst.name} at {worst.velocity:.1f} m/s: stones of "
+        says=f"At {stability.flow} water strikes the bed under {worst.name} at "
+        f"{with_unit(worst.velocity, 'm/s'):.1f}: stones of "
         f"{band(low, high, 10, 'mm', scale=1000)} stay, {millimetres(worst.have or 0.0)} lie there.",
         cure=f"Dig a pool, or set stones of {_up(float(high))} in mortar {chainages(*worst.zone)}.",
         source=f"Isbash 1936, {ISBASH.place}",
@@ -145,9 +146,13 @@ def _choked(choked: tuple[Blocked, ...]) -> Iterator[Finding]:
 def _up(size: float) -> str:
     """A stone size rounded up to the millimetre, from 100 mm up to 10 mm."""
     step = 0.01 if size > 0.1 else 0.001
-    return millimetres(float(np.ceil(size / step - 1e-6)) * step)
+    return millimetres(float(np.ceil(size / step - 1e-6)) * step, up=True)
 
 
 def _mass(mass: float) -> str:
     """Mass of one stone, rounded up: grams below a kilogram."""
-    return f"{np.ceil(mass * 1000):.0f} g" if mass < 1 else f"{np.ceil(mass):.0f} kg"
+    return (
+        f"{with_unit(np.ceil(mass * 1000), 'g', up=True):.0f}"
+        if mass < 1
+        else f"{with_unit(np.ceil(mass), 'kg', up=True):.0f}"
+    )

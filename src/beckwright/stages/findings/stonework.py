@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import Length, Mass
-from beckwright.base.words import metres, millimetres, opening, share, tonnes
+from beckwright.base.words import METRIC, metres, millimetres, opening, reads, share, tonnes, with_unit
 from beckwright.job.model import Job
 from beckwright.stages.stonework.values import Stonework, ToLift
 from beckwright.tables.lining import CARRIED
@@ -43,7 +43,10 @@ def _guessed(stonework: Stonework) -> Iterator[Finding]:
         code="edge-stone-guessed",
         place=f"Edge stone, {metres(edge.bank)} of bank",
         says=f"{tonnes(edge.told)} at the mass told, {tonnes(edge.worked)} from the courses: {share(apart)} apart.",
-        cure=f"Set two metres of bank from one weighed bag; or write edge_stone_kg_m = {edge.worked / edge.bank:.0f}.",
+        cure=(
+            f"Set {'two metres' if reads() is METRIC else 'two yards'} of bank from one weighed bag; or "
+            f"write edge_stone_kg_m = {edge.worked / edge.bank:.0f}."
+        ),
         source=f"assumed: {MORE_THAN_GUESSED.place}",
         figure="stonework.edge.worked",
     )
@@ -54,7 +57,7 @@ def _heavy(stonework: Stonework, by: str) -> list[ToLift]:
 
 
 def _wanted(lift: ToLift) -> str:
-    return f"{_kilograms(lift.mass)}{'' if lift.reach is None else f' at {metres(_up(lift.reach))}'}"
+    return f"{_kilograms(lift.mass)}{'' if lift.reach is None else f' at {metres(_up(lift.reach), up=True)}'}"
 
 
 def _too_heavy(stonework: Stonework) -> Iterator[Finding]:
@@ -170,7 +173,7 @@ def _figure(lift: ToLift) -> str:
 
 
 def _kilograms(mass: Mass) -> str:
-    return f"{mass:.0f} kg"
+    return f"{with_unit(mass, 'kg'):.0f}"
 
 
 def _up(length: Length) -> Length:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
-from beckwright.base.words import band, flow, grouped, kilowatt_hours, metres, opening, watts
+from beckwright.base.words import band, flow, grouped, kilowatt_hours, metres, opening, watts, with_unit
 from beckwright.job.model import Job
 from beckwright.stages.supply import FlowSupply, Offer, Supply
 from beckwright.tables.practice import HOSE_VELOCITY
@@ -59,7 +59,7 @@ def _rubbing(chosen: Offer, given: FlowSupply) -> Iterator[Finding]:
         code="hose-narrow",
         place=f"{opening(chosen.hose.name)} hose at {given.name}",
         says=f"{metres(duty.losses.along + duty.losses.fittings)} of lift lost to rubbing at "
-        f"{duty.losses.velocity:.1f} m/s; {HOSE_VELOCITY.amount} m/s is the habit.",
+        f"{with_unit(duty.losses.velocity, 'm/s'):.1f}; {with_unit(HOSE_VELOCITY.amount, 'm/s'):g} is the habit.",
         cure="Compare the wider hoses on the order list.",
         source=f"common practice: {HOSE_VELOCITY.place}",
         figure=dotted("supply", given.name, "velocity"),

@@ -3,7 +3,7 @@
 import math
 
 from beckwright.base.quantities import Mass
-from beckwright.base.words import grouped
+from beckwright.base.words import with_unit
 from beckwright.equations.lining import team_carries
 from beckwright.tables.lining import CARRIED, TEAM_SHARE
 
@@ -15,7 +15,7 @@ def people_for(mass: Mass) -> tuple[int | None, int | None]:
 
 def told_mass(mass: Mass) -> str:
     """A mass to be carried, up to the next kilogram."""
-    return f"{grouped(math.ceil(mass - 1e-9))} kg"
+    return f"{with_unit(math.ceil(mass - 1e-9), 'kg'):,.0f}"
 
 
 def _people(mass: Mass, each: Mass) -> int | None:

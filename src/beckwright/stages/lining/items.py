@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from beckwright.base.items import Item
-from beckwright.base.words import metres
+from beckwright.base.words import metres, with_unit
 from beckwright.job.model import Job
 from beckwright.stages.lining.carry import told_mass
 from beckwright.stages.lining.values import Lining
@@ -19,7 +19,7 @@ def lining_items(job: Job, lining: Lining) -> tuple[Item, ...]:
 
 def _items(job: Job, lining: Lining) -> Iterator[Item]:
     bought, pit = sum(piece.area for piece in lining.pieces), lining.pit
-    thick = f"{job.layers.lining * 1000:g} mm"
+    thick = f"{with_unit(job.layers.lining * 1000, 'mm'):g}"
     yield Item(
         key="lining.course",
         name=f"Lining over the course, {thick}",

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from beckwright.base.quantities import Length
+from beckwright.base.words import with_unit
 from beckwright.job.model import Job, Pool
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.earthworks.values import Groundwork, Trench
@@ -59,7 +60,7 @@ def _lips(job: Job, course: SetOutCourse, pegs: tuple[Peg, ...]) -> Iterator[Lev
 def _edges(job: Job, pegs: tuple[Peg, ...]) -> Iterator[LevelToSet]:
     for peg in pegs:
         for dug in peg.dug:
-            where = f"{peg.chainage:.2f} m {dug.side}".strip()
+            where = f"{with_unit(peg.chainage, 'm'):.2f} {dug.side}".strip()
             for side in (0, 1):
                 yield LevelToSet(
                     what=f"edge {('left', 'right')[side]}",
@@ -76,7 +77,7 @@ def _rims(job: Job, course: SetOutCourse, pegs: tuple[Peg, ...]) -> Iterator[Lev
         peg = min(pegs, key=lambda each: abs(each.chainage - stretch.end))
         yield LevelToSet(
             what=f"{stretch.reach.name}, rim",
-            where=f"{stretch.end:.2f} m",
+            where=f"{with_unit(stretch.end, 'm'):.2f}",
             level=stretch.bed_end,
             tolerance=job.tolerances.stone,
             peg=peg.number,
@@ -105,7 +106,7 @@ def _trench(job: Job, trench: Trench) -> Iterator[LevelToSet]:
         for place in np.append(np.arange(start, end - TRENCH_EVERY / 2, TRENCH_EVERY), end):
             yield LevelToSet(
                 what="hose trench, bottom",
-                where=f"{place:.2f} m from the pump",
+                where=f"{with_unit(place, 'm'):.2f} from the pump",
                 level=float(np.interp(place, along, bottom)),
                 tolerance=job.tolerances.dig,
             )

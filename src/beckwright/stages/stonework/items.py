@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from beckwright.base.figures import dotted
 from beckwright.base.items import Item
 from beckwright.base.quantities import Mass
-from beckwright.base.words import grouped, metres, millimetres, opening
+from beckwright.base.words import metres, millimetres, number_in, opening, sizes, with_unit
 from beckwright.job.model import Job, Run
 from beckwright.stages.stonework.values import Sizes, Stonework, Tonnage
 from beckwright.tables.stonework import BASE_DEPTH, BASE_OVER
@@ -62,8 +62,8 @@ def _beds(job: Job, stonework: Stonework) -> Iterator[Item]:
             f"stone.bed.{dotted(bed.name)}",
             f"{opening(bed.name)} for the bed",
             bed.order,
-            f"long section, {bed.runs + bed.pools:.1f} m² along the slope, {millimetres(bed.depth)} deep",
-            f"washed, {_range(make_ups[bed.name].size)}, {bed.volume:.2f} m³ as laid; all beds: {bags}",
+            f"long section, {with_unit(bed.runs + bed.pools, 'm²'):.1f} along the slope, {millimetres(bed.depth)} deep",
+            f"washed, {_range(make_ups[bed.name].size)}, {with_unit(bed.volume, 'm³'):.2f} as laid; all beds: {bags}",
         )
 
 
@@ -159,16 +159,18 @@ def _tip(stonework: Stonework) -> str:
     if delivery.loads is None or delivery.lorry is None:
         return ""
     low, _, high = delivery.loads
-    return f"; all stone {low if low == high else f'{low} to {high}'} loads of {delivery.lorry / 1000:g} t"
+    return (
+        f"; all stone {low if low == high else f'{low} to {high}'} loads of {with_unit(delivery.lorry / 1000, 't'):g}"
+    )
 
 
 def _size(size: Sizes) -> str:
-    return f"{' x '.join(grouped(side * 1000) for side in size)} mm"
+    return sizes(size)
 
 
-def _range(sizes: tuple[float, float]) -> str:
-    return f"{grouped(sizes[0] * 1000)} to {grouped(sizes[1] * 1000)} mm"
+def _range(size: tuple[float, float]) -> str:
+    return f"{number_in(size[0] * 1000, 'mm'):,.0f} to {with_unit(size[1] * 1000, 'mm'):,.0f}"
 
 
 def _kilograms(mass: Mass) -> str:
-    return f"{grouped(mass)} kg"
+    return f"{with_unit(mass, 'kg'):,.0f}"

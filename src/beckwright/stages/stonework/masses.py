@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from beckwright.base.quantities import Area, Length, Mass, Ratio
-from beckwright.base.words import band, millimetres, share
+from beckwright.base.words import METRIC, band, millimetres, reads, share, with_unit
 from beckwright.equations.stability import ball_mass
 from beckwright.equations.stone import stone_mass
 from beckwright.equations.stonework import block_mass, courses_mass, ordered_mass
@@ -47,7 +47,7 @@ def _edge_reasons(job: Job, told: Mass | None, worked: Mass | None) -> tuple[str
     work, reasons = job.stonework, []
     seen = band(EDGE_VOIDS.low, EDGE_VOIDS.high, 1, "%", scale=100)
     if told is not None:
-        reasons.append(f"{job.materials.edge_stone_per_bank:.0f} kg a metre as told")
+        reasons.append(f"{_a_metre(job.materials.edge_stone_per_bank)} as told")
     if worked is not None:
         sizes = f"{millimetres(work.height)} high and {millimetres(work.depth)} deep"
         reasons.append(f"{work.courses} x {sizes}, {share(work.voids)} gaps; {seen} seen")
@@ -204,3 +204,7 @@ def added(parts: list[Tonnage]) -> Tonnage:
         high=sum(part.high for part in parts),
         reasons=("every class at its low end, or every one at its high end",),
     )
+
+
+def _a_metre(mass: float) -> str:
+    return f"{mass:.0f} kg a metre" if reads() is METRIC else f"{with_unit(mass, 'kg/m'):.0f}"

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from beckwright.base.figures import dotted
 from beckwright.base.items import Item
 from beckwright.base.quantities import Length
-from beckwright.base.words import flow, metres, millimetres, opening, share, watts
+from beckwright.base.words import bore, flow, metres, opening, share, watts
 from beckwright.job.model import Hose, Job, Pump
 from beckwright.stages.supply.offers import Offer, Supply
 from beckwright.tables.money import HOSE_SPARE
@@ -54,7 +54,6 @@ def _pump(chosen: Offer) -> Item:
 
 def _hose(job: Job) -> Item:
     hose, length = job.route.chosen, job.route.length
-    bore = f"true bore {millimetres(hose.bore)} ({hose.bore / INCH:.2f} in)"
     return Item(
         key=hose_key(hose),
         name=f"{opening(hose.name)} hose",
@@ -64,7 +63,7 @@ def _hose(job: Job) -> Item:
         unit="m",
         supplier="pump and hose",
         drawing="plan, line of the hose",
-        note=f"{bore}, {hose.wall} wall, in one piece; tails and unions of the hose's own bore",
+        note=f"true bore {bore(hose.bore)}, {hose.wall} wall, in one piece; tails and unions of the hose's own bore",
     )
 
 
@@ -80,5 +79,5 @@ def _fittings(job: Job) -> Iterator[Item]:
                 unit="each",
                 supplier="pump and hose",
                 drawing="plan, line of the hose",
-                note=f"full bore {millimetres(job.route.chosen.bore)} ({job.route.chosen.bore / INCH:.2f} in)",
+                note=f"full bore {bore(job.route.chosen.bore)}",
             )

@@ -10,6 +10,7 @@ import numpy as np
 from beckwright.base.quantities import FloatArray, Length
 from beckwright.base.words import grouped
 from beckwright.job.tables import WIDEST
+from beckwright.job.tables.files import MEGABYTE
 from beckwright.survey.files.foreign import foreign, not_installed
 from beckwright.survey.files.window import ask_window, inside, outside
 from beckwright.survey.gathered import Answers, Gathered, Progress, nothing, refusal
@@ -21,6 +22,8 @@ SMALLEST, BEYOND, FLATTEST = 1e-6, 1e9, 1e6
 """Least size of a pixel, what no coordinate reaches, and how many times longer than wide a pixel may be."""
 BLOCK = 1024
 """Rows and columns of pixels read at a time."""
+LARGEST_PIECE = 128 * MEGABYTE
+"""Bytes one packed piece of the file may become: a whole piece is unpacked for every pixel that is read of it."""
 
 
 def read_raster(path: Path, answers: Answers, progress: Progress) -> Gathered:
@@ -69,6 +72,7 @@ def _read(path: Path, source: Any, answers: Answers, progress: Progress) -> Gath
         raise refusal(path.name, "it is in degrees of latitude and longitude", rule, remedy)
     if not _placed(*_transform(source)):
         raise _unplaced(path)
+    _refuse_swelling(path, source)
     unit = _unit(system)
     metre = UNITS[answers.unit or unit or "m"]
     low, high = _extent(source, answers)
@@ -87,6 +91,16 @@ def _read(path: Path, source: Any, answers: Answers, progress: Progress) -> Gath
         rule, remedy = "A survey has at least three points", "Look at the window, or ask for the file again"
         raise refusal(path.name, "it holds no level there", rule, remedy)
     return _gathered(means.thinned(), unit, _notes(source, count, metre), metre)
+
+
+def _refuse_swelling(path: Path, source: Any) -> None:
+    """Refuse a file whose pieces would fill the memory: a megabyte can be packed to become gigabytes."""
+    rows, columns = source.block_shapes[0]
+    size = rows * columns * np.dtype(source.dtypes[0]).itemsize
+    if size > LARGEST_PIECE:
+        found = f"one piece of it would swell to {grouped(size / MEGABYTE)} MB"
+        rule = f"A piece may have {LARGEST_PIECE // MEGABYTE} MB"
+        raise refusal(path.name, found, rule, "Export it again in tiles")
 
 
 def _unit(system: Any) -> Unit | None:
@@ -114,10 +128,10 @@ def _blocks(
 
     first, last = _pixels(source, low, high)
     turn, corner = _transform(source)
-    rows = range(first[1], last[1], BLOCK)
-    for row in rows:
-        for column in range(first[0], last[0], BLOCK):
-            window = Window(column, row, min(BLOCK, last[0] - column), min(BLOCK, last[1] - row))
+    tall, wide = _piece(source, last[0] - first[0])
+    for row in range(first[1], last[1], tall):
+        for column in range(first[0], last[0], wide):
+            window = Window(column, row, min(wide, last[0] - column), min(tall, last[1] - row))
             with foreign(path, KIND):
                 levels = source.read(1, window=window, masked=True)
                 scale, offset = source.scales[0], source.offsets[0]
@@ -125,7 +139,13 @@ def _blocks(
             down, right = np.nonzero(known)
             x, y = turn @ (column + right + 0.5, row + down + 0.5) + corner[:, np.newaxis]
             yield x, y, levels.data[known].astype(np.float64) * scale + offset
-        progress(f"Reading the grid, {grouped(min(row + BLOCK, last[1]))} of {grouped(last[1])} rows ...")
+        progress(f"Reading the grid, {grouped(min(row + tall, last[1]))} of {grouped(last[1])} rows ...")
+
+
+def _piece(source: Any, width: int) -> tuple[int, int]:
+    """Rows and columns to read at a time. A file packed row by row is read down once: going back begins it anew."""
+    by_rows = source.block_shapes[0][0] == 1
+    return (max(1, BLOCK * BLOCK // max(width, 1)), max(width, 1)) if by_rows else (BLOCK, BLOCK)
 
 
 def _pixels(source: Any, low: FloatArray, high: FloatArray) -> tuple[tuple[int, int], tuple[int, int]]:

@@ -4,7 +4,7 @@
 const PATIENCE = 10000;
 const LONG_PATIENCE = 120000;
 // Answers nobody waits for with a finger on the glass: they may take their time.
-const SLOW = /^\/api\/(later|papers|film|cures|explain|relief|bring|visit|readings)/;
+const SLOW = /^\/api\/(later|papers|film|cures|care|doubts|explain|figures|moved|relief|bring|begin|example|visit|readings|photographs|slope)/;
 
 /**
  * @typedef {Object} Trouble one thing that is wrong, as the program tells it everywhere
@@ -14,14 +14,17 @@ const SLOW = /^\/api\/(later|papers|film|cures|explain|relief|bring|visit|readin
  * @property {string} remedy
  */
 
-/** One request and its whole answer: the network may go while the answer is read. @param {string} method @param {string} path @param {any} [body] JSON, or a Blob sent as it is */
+/**
+ * One request and its whole answer: the network may go while the answer is read.
+ * @param {string} method @param {string} path @param {any} [body] JSON, or a Blob sent as it is
+ */
 export async function exchange(method, path, body) {
   const raw = body instanceof Blob;
   const response = await fetch(path, {
     method,
     headers: body && !raw ? { "Content-Type": "application/json" } : {},
     body: body && !raw ? JSON.stringify(body) : body,
-    signal: AbortSignal.timeout(SLOW.test(path) ? LONG_PATIENCE : PATIENCE),
+    signal: /** @type {any} Debian's checker of types is older than it */ (AbortSignal).timeout(SLOW.test(path) ? LONG_PATIENCE : PATIENCE),
   });
   const kind = response.headers.get("Content-Type") ?? "";
   return { response, told: kind.includes("json") ? await response.json() : {} };
@@ -30,7 +33,10 @@ export async function exchange(method, path, body) {
 /** @param {unknown} trouble */
 export const outOfReach = (trouble) => trouble instanceof TypeError || (trouble instanceof DOMException && trouble.name === "TimeoutError");
 
-/** What is told where an answer says nothing of its own. @param {Response} response @returns {Trouble} */
+/**
+ * What is told where an answer says nothing of its own.
+ * @param {Response} response @returns {Trouble}
+ */
 export const unsaid = (response) => ({
   place: "this page", found: `the answer ${response.status}`, rule: "An answer says what is wrong", remedy: "Nothing in the job folder was changed. Look again",
 });

@@ -5,7 +5,7 @@ import { LINES, sample } from "./levels.js";
 import { numbered } from "./plan.js";
 import { straight } from "./scale.js";
 import { draw, label, make, through } from "./svg.js";
-import { grouped, metres, millimetres, spoken } from "./words.js";
+import { metres, millimetres, spoken, unit } from "./words.js";
 
 /**
  * The stream cut across, looking downstream.
@@ -43,11 +43,14 @@ export function across(state, chainage, flow, width, height) {
  */
 function side(name, board, state, x, y, from) {
   const short = board < state.course.freeboard_wanted - 1e-6;
-  const words = `${name}, ${millimetres(board)} mm left${short ? ", short" : ""}`;
+  const words = `${name}, ${millimetres(board)} ${unit("mm")} left${short ? ", short" : ""}`;
   return label(x, y, words, `label strong ${from} ${short ? "short-words" : "edge"}`);
 }
 
-/** The eight levels at a peg, and how far each lies below the mark all levels are told from: pegs have nails of their own. @param {any} state @param {number} chainage @param {string} flow */
+/**
+ * The eight levels at a peg, and how far each lies below the mark all levels are told from: pegs have nails of their own.
+ * @param {any} state @param {number} chainage @param {string} flow
+ */
 export function eight(state, chainage, flow) {
   const { stations } = state.course;
   const i = stationAt(state.course, chainage);
@@ -56,7 +59,7 @@ export function eight(state, chainage, flow) {
   const rows = LINES.map(([name, key, kind]) => {
     const level = key === "water" ? stations.water[flow].high[i] : key === "still" && !stations.held[i] ? null : stations[key][i];
     const words = key === "water" ? `running, ${flow}, high` : key === "bed" && pool ? "bed, floor of the pool" : name;
-    const below = level !== null ? grouped(Math.round(((mark - level) * 1000) / 5) * 5) : "";
+    const below = level !== null ? millimetres(mark - level, 5) : "";
     return row([make("td", "", sample(kind)), make("th", "", words), make("td", "level", metres(level)), make("td", "below", below)]);
   });
   return rows;
@@ -69,13 +72,26 @@ function row(cells) {
   return made;
 }
 
+/**
+ * A link to how a figure was worked.
+ * @param {string} figure its dotted name @param {string} words @param {string} [kind]
+ */
+function why(figure, words, kind = "") {
+  const link = /** @type {HTMLAnchorElement} */ (make("a", kind, words));
+  link.href = `/why/${encodeURIComponent(figure)}`;
+  return link;
+}
+
 /** @param {any[]} answers */
 export const answered = (answers) =>
-  answers.map((answer) => make("div", "answer", make("span", "", answer.label), make("strong", `grade ${answer.grade}`, answer.words)));
+  answers.map((answer) => make("div", "answer", why(answer.name, answer.label), make("strong", `grade ${answer.grade}`, answer.words)));
 
 const FIRST = /^(supply\.flow|water\..*\.shown|freeboard\..*|reservoir\.level\.lowest|supply\.year\.cost)$/;
 
-/** The few answers that stand open, and the others. @param {any[]} answers @param {string} flow */
+/**
+ * The few answers that stand open, and the others.
+ * @param {any[]} answers @param {string} flow
+ */
 export function parted(answers, flow) {
   const here = answers.filter((answer) => answer.flow === flow || answer.flow === "");
   return { first: here.filter(({ name }) => FIRST.test(name)), others: here.filter(({ name }) => !FIRST.test(name)) };
@@ -92,14 +108,19 @@ export function needs(findings, show) {
     const press = make("button", "finding", sign, make("span", "", make("b", "", `${finding.place}. `), `${finding.says} `, make("u", "", finding.cure)));
     press.setAttribute("type", "button");
     press.addEventListener("click", () => show(finding));
-    return make("li", finding.severity, press);
+    const more = finding.figure ? [why(finding.figure, "How it is worked", "why")] : [];
+    more.forEach((link) => link.setAttribute("aria-label", `How it is worked: ${finding.place}`));
+    return make("li", finding.severity, press, ...more);
   });
 }
 
 /** @param {string[]} doubts */
 export const doubted = (doubts) => doubts.map((key) => make("li", "doubt", spoken(key)));
 
-/** Findings worth a decision, the heaviest first; notes apart. @param {any[]} findings */
+/**
+ * Findings worth a decision, the heaviest first; notes apart.
+ * @param {any[]} findings
+ */
 export function sorted(findings) {
   return {
     wanted: findings.filter((finding) => finding.severity !== "note"),
@@ -107,6 +128,9 @@ export function sorted(findings) {
   };
 }
 
-/** Problems that stopped an edit, all at once. @param {any[]} problems */
+/**
+ * Problems that stopped an edit, all at once.
+ * @param {any[]} problems
+ */
 export const stopped = (problems) =>
   problems.map((problem) => make("li", "fail", make("b", "", `${problem.place}: ${problem.found}. `), `${problem.rule}. `, make("u", "", problem.remedy)));

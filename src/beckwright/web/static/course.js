@@ -24,7 +24,10 @@ export function pieces(course) {
   return found;
 }
 
-/** The station nearest a chainage. @param {any} course @param {number} chainage */
+/**
+ * The station nearest a chainage.
+ * @param {any} course @param {number} chainage
+ */
 export function stationAt(course, chainage) {
   const along = course.stations.chainage;
   let nearest = 0;
@@ -34,7 +37,10 @@ export function stationAt(course, chainage) {
   return nearest;
 }
 
-/** Chainage of the station nearest a point of the ground. @param {any} course @param {number[]} point */
+/**
+ * Chainage of the station nearest a point of the ground.
+ * @param {any} course @param {number[]} point
+ */
 export function chainageNear(course, [x, y]) {
   const { chainage, x: east, y: north } = course.stations;
   let best = 0;
@@ -46,7 +52,10 @@ export function chainageNear(course, [x, y]) {
   return chainage[best];
 }
 
-/** The point of the ground at a chainage. @param {any} course @param {number} chainage @returns {[number, number]} */
+/**
+ * The point of the ground at a chainage.
+ * @param {any} course @param {number} chainage @returns {[number, number]}
+ */
 export function pointAt(course, chainage) {
   const { chainage: along, x, y } = course.stations;
   const after = Math.max(1, along.findIndex((/** @type {number} */ each) => each >= chainage));
@@ -55,7 +64,10 @@ export function pointAt(course, chainage) {
   return [x[after - 1] + (x[after] - x[after - 1]) * share, y[after - 1] + (y[after] - y[after - 1]) * share];
 }
 
-/** Ways to the left of the water at each station, of length 1. @param {any} course @returns {Array<[number, number]>} */
+/**
+ * Ways to the left of the water at each station, of length 1.
+ * @param {any} course @returns {Array<[number, number]>}
+ */
 export function leftward(course) {
   const { x, y } = course.stations;
   const count = x.length;

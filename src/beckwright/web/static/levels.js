@@ -1,5 +1,6 @@
 // The eight lines, once: how each looks, what it is called. The section draws them as levels, the strip as heights.
 
+import { stationAt } from "./course.js";
 import { draw, strokes, through } from "./svg.js";
 
 /** Name, key of the stations, and class, from the top as the book lists them. */
@@ -55,7 +56,23 @@ export function lines(stations, piece, toX, toY, water, foot) {
     draw("path", { d: strokes(right, 60, [-4, 7]), class: "line edge-barbs" }));
 }
 
-/** First and last of every unbroken row of true stations. @param {boolean[]} held @param {import("./course.js").Piece} piece */
+/**
+ * Sills: boards from the lining up to the bed.
+ * @param {any} state @param {any} scale @param {(level: number, station: number) => number} toY
+ */
+export function sills(state, scale, toY) {
+  const { stations, reaches } = state.course;
+  return reaches.flatMap((/** @type {any} */ reach) => reach.sills ?? []).map((/** @type {number} */ at) => {
+    const i = stationAt(state.course, at);
+    const x = scale.to(at);
+    return draw("path", { d: through([[x, toY(stations.liner[i], i)], [x, toY(stations.bed[i], i)]]), class: "sill-board" });
+  });
+}
+
+/**
+ * First and last of every unbroken row of true stations.
+ * @param {boolean[]} held @param {import("./course.js").Piece} piece
+ */
 function runsOf(held, { first, last }) {
   /** @type {Array<[number, number]>} */
   const found = [];
@@ -70,7 +87,10 @@ function runsOf(held, { first, last }) {
 /** @param {number[]} one @param {number[]} other */
 const lower = (one, other) => one.map((level, i) => Math.min(level, other[i]));
 
-/** A short sample of a line for the book. @param {string} kind */
+/**
+ * A short sample of a line for the book.
+ * @param {string} kind
+ */
 export function sample(kind) {
   const across = /** @type {Array<[number, number]>} */ ([[1, 8], [33, 8]]);
   const extra = {

@@ -2,13 +2,14 @@
 
 import { exchange, outOfReach, unsaid } from "./ask.js";
 import * as queue from "./queue.js";
+import { watch } from "./stands.js";
 
 const AGAIN = 4000;
 // Answers after which an edit is asked again, not given up: the pass is missing, or something between us is.
 const NO_PASS = 403;
 const OWN_FAULT = 500;
 
-/** Events: state (a new answer), away (out of reach or back), refused (problems), works (the slower answers). */
+/** Events: state (a new answer), moved (another text stands, not through this page; prevented where a hand is on the drawing), away (out of reach or back), refused (problems), works (the slower answers). */
 export class Link extends EventTarget {
   constructor() {
     super();
@@ -22,6 +23,13 @@ export class Link extends EventTarget {
     this.sending = false;
     this.turn = 0;
     this.again = 0;
+    this.changing = 0;
+    /** @type {number | null} the revision that could not be answered */
+    this.stuck = null;
+    watch({
+      seen: () => (this.state && !this.awaySince && !this.changing && queue.waiting().length === 0 ? this.state.revision : null),
+      moved: (told) => this.follow(told), refused: (problems) => this.tell("refused", { path: "/api/stands", problems }), lost: () => this.lost(),
+    });
   }
 
   /** @param {string} name @param {any} [detail] */
@@ -86,7 +94,10 @@ export class Link extends EventTarget {
     this.tell("waiting");
   }
 
-  /** Take back the last edit that waits; where none waits, step along the revisions. @param {"undo" | "redo"} way */
+  /**
+   * Take back the last edit that waits; where none waits, step along the revisions.
+   * @param {"undo" | "redo"} way
+   */
   async step(way) {
     this.forget();
     const last = queue.waiting().pop();
@@ -96,8 +107,25 @@ export class Link extends EventTarget {
       this.tell("state", { state: this.state, says: way === "undo" ? "Taken back before it was sent." : "" });
       return;
     }
+    const what = this.state.undo;
     const answer = await this.ask("POST", `/api/${way}`, { mark: queue.newMark(), based_on: this.state.revision });
-    if (answer) this.settle(answer, way === "undo" ? "Undone." : "Done again.");
+    if (answer) this.settle(answer, way === "undo" ? `Undone: ${what}.` : `Done again: ${answer.undo}.`);
+  }
+
+  /**
+   * Another text stands: the drawing follows, unless something is held in the hand.
+   * @param {{number: number, says: string, fresh: boolean}} told
+   */
+  async follow(told) {
+    const free = this.dispatchEvent(new CustomEvent("moved", { detail: told, cancelable: true }));
+    if (!free || this.stuck === told.number) return;
+    const before = this.state;
+    const answer = await this.ask("GET", "/api/state");
+    if (answer && this.state === before) this.settle(answer, told.says);
+    if (answer !== null) return;
+    // It is told why it cannot be drawn; the foot says where it came from.
+    this.stuck = told.number;
+    this.tell("moved", { ...told, fresh: true });
   }
 
   /** @param {any} answer @param {string} says */
@@ -107,7 +135,10 @@ export class Link extends EventTarget {
     this.slower(answer.revision);
   }
 
-  /** Answers nobody waits for: asked once the drawing stands. @param {any} revision */
+  /**
+   * Answers nobody waits for: asked once the drawing stands.
+   * @param {any} revision
+   */
   async slower(revision) {
     this.tell("works", null);
     const answer = await this.ask("GET", "/api/later");
@@ -123,12 +154,17 @@ export class Link extends EventTarget {
   async ask(method, path, body) {
     /** @type {{response: Response, told: any}} */
     let reached;
+    // While a change of our own is under way, another text standing is no news.
+    const changes = method === "POST" && path !== "/api/try" ? 1 : 0;
+    this.changing += changes;
     try {
       reached = await exchange(method, path, body);
     } catch (trouble) {
       if (!outOfReach(trouble)) throw trouble;
       this.lost();
       return undefined;
+    } finally {
+      this.changing -= changes;
     }
     const { response, told } = reached;
     const asksAgain = response.status === NO_PASS || response.status > OWN_FAULT;

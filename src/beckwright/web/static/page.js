@@ -1,9 +1,10 @@
 // The page around the drawings: flow switch, undo, book, controls, and the line at the foot that tells what happened.
 
 import * as book from "./book.js";
+import { Cures } from "./cures.js";
 import { flowSwitch } from "./flows.js";
 import { waiting } from "./queue.js";
-import { clock, counted, metres } from "./words.js";
+import { clock, counted, metres, unit } from "./words.js";
 
 const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
 const input = (/** @type {string} */ id) => /** @type {HTMLInputElement} */ (byId(id));
@@ -17,6 +18,7 @@ export class Book {
     this.later = [];
     /** @type {string[]} codes of findings the slower answers tell better */
     this.bettered = [];
+    this.cures = new Cures(desk);
     this.listen();
   }
 
@@ -38,34 +40,34 @@ export class Book {
     press("all-needs", () => byId("needs").classList.toggle("all"));
     byId("typed").addEventListener("submit", (event) => {
       event.preventDefault();
-      this.typed();
+      this.desk.controls.typed();
+      this.drawn = "";
     });
     link.addEventListener("away", () => this.away());
     link.addEventListener("waiting", () => this.away());
     link.addEventListener("refused", (/** @type {any} */ event) => this.refused(event.detail));
+    link.addEventListener("moved", (/** @type {any} */ { detail }) => detail.fresh && this.tell(detail.says));
     link.addEventListener("works", (/** @type {any} */ event) => this.worked(event.detail));
   }
 
-  typed() {
-    const [first, second] = [input("first").valueAsNumber, input("second").valueAsNumber];
-    if (Number.isFinite(first) && (byId("second-label").hidden || Number.isFinite(second))) this.desk.type(first, second);
-    this.drawn = "";
-  }
-
-  /** Draw what depends on the picked peg and the flow. @param {any} state */
+  /**
+   * Draw what depends on the picked peg and the flow.
+   * @param {any} state
+   */
   paint(state) {
     const { chainage, flow } = this.desk;
-    byId("across-title").textContent = `Across the stream at ${metres(chainage)} m`;
+    byId("across-title").textContent = `Across the stream at ${metres(chainage)} ${unit("m")}`;
     const cut = /** @type {SVGSVGElement} */ (/** @type {unknown} */ (byId("across")));
     cut.replaceChildren(book.across(state, chainage, flow, 348, 128));
     byId("eight").replaceChildren(...book.eight(state, chainage, flow));
-    byId("mark").textContent = `below the mark: ${state.datum.name}, ${metres(state.datum.level)} m`;
+    byId("mark").textContent = `below the mark: ${state.datum.name}, ${metres(state.datum.level)} ${unit("m")}`;
     byId("answers-title").textContent = `At ${flow}`;
     const { first, others } = book.parted(state.answers, flow);
     byId("answers").replaceChildren(...book.answered(first));
     byId("other-answers").replaceChildren(...book.answered(others));
     this.paintNeeds(state);
-    this.paintControls(state);
+    this.desk.controls.paint(state);
+    byId("page-title").textContent = state.title;
     for (const button of byId("flows").children) button.setAttribute("aria-pressed", String(button.querySelector("b")?.textContent === flow));
   }
 
@@ -81,38 +83,30 @@ export class Book {
     byId("all-needs").textContent = `all ${wanted.length}`;
     byId("notes-title").textContent = counted(notes.length, "note");
     byId("notes").replaceChildren(...book.needs(notes, show));
+    this.cures.drawn([...wanted, ...notes], [...byId("needs").children, ...byId("notes").children]);
   }
 
-  /** Findings of an answer that the slower answers do not tell better. @param {any} state */
+  /**
+   * Findings of an answer that the slower answers do not tell better.
+   * @param {any} state
+   */
   own(state) {
     return state.findings.filter((/** @type {any} */ finding) => !this.bettered.includes(finding.code));
   }
 
-  /** Bring a finding's place to the picked peg. @param {any} finding */
+  /**
+   * Bring a finding's place to the picked peg.
+   * @param {any} finding
+   */
   show(finding) {
     if (finding.chainage.length === 0) this.tell(`${finding.place}: it has no place along the stream.`);
     else this.desk.pickChainage((finding.chainage[0] + finding.chainage[finding.chainage.length - 1]) / 2);
   }
 
-  /** @param {any} state */
-  paintControls(state) {
-    const { picked, chainage } = this.desk;
-    const peg = picked.kind === "peg";
-    const point = picked.kind === "point";
-    byId("picked").textContent = peg ? "Picked peg" : point ? `Point ${Number(picked.id) + 1}` : picked.id;
-    for (const id of ["go-up", "go-down"]) byId(id).toggleAttribute("disabled", peg);
-    byId("second-label").hidden = peg;
-    byId("first-name").textContent = point ? "east, m" : "at, m";
-    byId("second-name").textContent = point ? "north, m" : "level, m";
-    if (document.activeElement === byId("first") || document.activeElement === byId("second")) return;
-    const at = point ? this.desk.pointNow(Number(picked.id)) : [];
-    const lip = picked.kind === "lip" ? this.desk.lip(picked.id) : null;
-    input("first").value = metres(point ? at[0] : chainage, point ? 3 : 2);
-    if (!peg) input("second").value = metres(point ? at[1] : lip.crest, 3);
-    byId("page-title").textContent = state.title;
-  }
-
-  /** A kept answer has come. @param {any} state @param {string} says @param {any} before */
+  /**
+   * A kept answer has come.
+   * @param {any} state @param {string} says @param {any} before
+   */
   settled(state, says, before) {
     byId("flows").replaceChildren(...flowSwitch(state.flows, this.desk.flow, (name) => this.desk.choose(name)));
     byId("revision").textContent = `revision ${state.revision}${state.invented ? ", invented data" : ""}`;

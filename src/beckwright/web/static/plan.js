@@ -1,6 +1,7 @@
 // The plan: ground, trees and services once; course, lips, reservoir and pegs at every answer.
 
 import { leftward, pointAt } from "./course.js";
+import { downstream } from "./picking.js";
 import { draw, label, through } from "./svg.js";
 
 /** @typedef {import("./scale.js").Turn} Turn */
@@ -65,7 +66,21 @@ export function works(state, turn, width) {
     draw("path", { d: through(state.hose.line.map(turn.to)), class: "hose" }),
     draw("path", { d: through(state.hose.line.map(turn.to)), class: "hose-core" }),
     draw("path", { d: through(state.reservoir.corners.map(turn.to), true), class: "crates" }),
+    ...state.course.reaches.flatMap((/** @type {any} */ reach) => (reach.sills ?? []).map((/** @type {number} */ at) => sill(state, at, reach.width / 2, turn))),
+    ...(width > 600 ? [named("source", turn.to(state.course.line[0]), -16)] : []),
     ...lips.filter((/** @type {any} */ lip) => lip.drop > 0).map((/** @type {any} */ lip) => bar(state, lip, left, turn, width > 600)));
+}
+
+/** @param {string} words @param {[number, number]} at @param {number} up */
+const named = (words, [x, y], up) => label(x - 14, y + up, words, "label strong");
+
+/**
+ * A board across the bed.
+ * @param {any} state @param {number} at chainage @param {number} half @param {Turn} turn
+ */
+function sill(state, at, half, turn) {
+  const [[x, y], [dx, dy]] = [pointAt(state.course, at), downstream(state.course, at)];
+  return draw("path", { d: through([turn.to([x + dy * half, y - dx * half]), turn.to([x - dy * half, y + dx * half])]), class: "sill-board" });
 }
 
 /** @param {any} state @param {any} lip @param {Array<[number, number]>} left @param {Turn} turn @param {boolean} named */
@@ -75,12 +90,16 @@ function bar(state, lip, left, turn, named) {
   const [dx, dy] = left[station];
   const beside = (/** @type {number} */ off) => turn.to([x + dx * off, y + dy * off]);
   const reach = lip.width / 2 + 0.12;
-  const [wordsX, wordsY] = beside(-1.25);
+  // Past the slab that is taken hold of.
+  const [wordsX, wordsY] = beside(-Math.max(1.25, reach + 34 / turn.scale));
   const words = label(wordsX, wordsY + 4, `${lip.name}, drop ${Math.round(lip.drop * 1000)}`, "label strong middle");
   return draw("g", {}, draw("path", { d: through([beside(reach), beside(-reach)]), class: "lip-bar" }), ...(named ? [words] : []));
 }
 
-/** North, and a bar of five metres in five pieces. @param {Turn} turn @param {number} width @param {number} height */
+/**
+ * North, and a bar of five metres in five pieces.
+ * @param {Turn} turn @param {number} width @param {number} height
+ */
 export function furniture(turn, width, height) {
   const [nx, ny] = turn.north;
   const [x, y] = [width - 34, 36];

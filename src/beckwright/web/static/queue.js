@@ -36,9 +36,15 @@ const keep = (all) => localStorage.setItem(KEY, JSON.stringify(all));
 /** @param {Waiting} edit */
 export const add = (edit) => keep([...waiting(), edit]);
 
-/** Take out the edit with this mark, once it is on the disk or given up. @param {string} mark */
+/**
+ * Take out the edit with this mark, once it is on the disk or given up.
+ * @param {string} mark
+ */
 export const take = (mark) => keep(waiting().filter((each) => each.mark !== mark));
 
-/** Those made on ``old`` follow on from ``made``, the revision their forerunner became. @param {any} old @param {any} made */
+/**
+ * Those made on ``old`` follow on from ``made``, the revision their forerunner became.
+ * @param {any} old @param {any} made
+ */
 export const follow = (old, made) =>
   keep(waiting().map((each) => (each.based_on === old ? { ...each, based_on: made } : each)));

@@ -77,5 +77,5 @@ export function along(length, width, picked) {
     const start = Math.min(Math.max(0, picked - window / 2), length - window);
     return straight([start - 0.1, start + window + 0.1], [0, width]);
   }
-  return straight([0, length], [40, width - (width > 900 ? 136 : 44)]);
+  return straight([0, length], [40, width - (width > 740 ? 136 : 44)]);
 }

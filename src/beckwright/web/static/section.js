@@ -1,12 +1,15 @@
 // The long section in true levels, heights drawn larger than lengths only as far as the window asks.
 
 import { pieces } from "./course.js";
-import { lines } from "./levels.js";
+import { lines, sills } from "./levels.js";
 import { bounds, straight } from "./scale.js";
 import { draw, label, through } from "./svg.js";
 import { metres } from "./words.js";
 
-/** Levels the section must show. @param {any} state @param {number} height */
+/**
+ * Levels the section must show.
+ * @param {any} state @param {number} height
+ */
 export function levelScale(state, height) {
   const { stations } = state.course;
   const pit = state.reservoir.levels.sump_floor;
@@ -25,7 +28,7 @@ export function section(state, scale, level, flow, width, height) {
   }
   const names = lips.filter((/** @type {any} */ lip) => lip.drop > 0).map((/** @type {any} */ lip) =>
     label(scale.to(lip.chainage) + 8, Math.max(15, level.to(lip.crest) - 30), `${lip.name} ${metres(lip.crest)}`, "label strong"));
-  return draw("g", {}, ...wholes, ...drawn, ...names, ...pit(state, scale.to(length), level, width));
+  return draw("g", {}, ...wholes, ...drawn, ...sills(state, scale, level.to), ...names, ...pit(state, scale.to(length), level, width));
 }
 
 /** @param {any} state @param {number} from @param {any} level @param {number} width */

@@ -1,8 +1,9 @@
 // One peg, one numeral: how far below its nail the dig goes. The last answer is kept, for the slope has no network.
 
-import { clock, metres } from "./words.js";
+import { clock, metres, showUnits, tellIn, unit } from "./words.js";
 
-const KEPT = `beckwright pegs ${location.host}`;
+// Another job may have been open at this address before: its depths are not these.
+const KEPT = `beckwright pegs ${location.host} ${document.querySelector("main")?.dataset.job}`;
 const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
 
 /** @returns {{pegs: any[], when: string} | null} */
@@ -26,6 +27,8 @@ async function fetchPegs() {
     }
     localStorage.setItem(KEPT, JSON.stringify({ pegs: told.pegs, when: clock(new Date()) }));
     byId("told").textContent = `Levels of revision ${told.revision}.`;
+    tellIn(told.units_told);
+    showUnits();
     return told.pegs;
   } catch (trouble) {
     if (!(trouble instanceof TypeError)) throw trouble;
@@ -40,7 +43,7 @@ function show(pegs, place) {
   const peg = pegs[place];
   const below = peg.dug[peg.dug.length - 1];
   byId("peg").textContent = `Peg ${peg.number}`;
-  byId("at").textContent = `at ${metres(peg.chainage)} m`;
+  byId("at").textContent = `at ${metres(peg.chainage)} ${unit("m")}`;
   byId("count").textContent = `${place + 1} of ${pegs.length}`;
   byId("down").textContent = metres(Math.abs(below.below));
   byId("way").textContent = below.below < 0 ? "up, not down" : peg.dug.length > 1 ? "down, downstream side" : "down";

@@ -1,11 +1,14 @@
 // The level story with the bed pulled straight: the fall taken out, heights above the bed, or the rim of a pool.
 
 import { pieces } from "./course.js";
-import { lines } from "./levels.js";
+import { lines, sills } from "./levels.js";
 import { straight } from "./scale.js";
 import { draw, label, through } from "./svg.js";
 
-/** Heights the strip must show. @param {any} state @param {number} height */
+/**
+ * Heights the strip must show.
+ * @param {any} state @param {number} height
+ */
 export function heightScale(state, height) {
   const { stations } = state.course;
   const above = (/** @type {number[]} */ levels) => levels.map((level, i) => level - stations.rim[i]);
@@ -27,10 +30,14 @@ export function strip(state, scale, above, flow, width, height) {
     rulings.push(draw("path", { d: `M0 ${above.to(at).toFixed(1)}h${width}`, class: "ruling" }), label(6, above.to(at) - 3, words, "label small"));
   }
   const slits = lips.filter((/** @type {any} */ lip) => lip.drop > 0).map((/** @type {any} */ lip) => slit(lip, scale.to(lip.chainage), height));
-  return draw("g", {}, ...rulings, ...drawn, ...short, ...slits, ...key(state, scale, above, flow, width));
+  const boards = sills(state, scale, (level, i) => above.to(level - stations.rim[i]));
+  return draw("g", {}, ...rulings, ...drawn, ...short, ...boards, ...slits, ...key(state, scale, above, flow, width));
 }
 
-/** What each line is called, at its right-hand end, moved apart where two would meet. @param {any} state @param {any} scale @param {any} above @param {string} flow @param {number} width */
+/**
+ * What each line is called, at its right-hand end, moved apart where two would meet.
+ * @param {any} state @param {any} scale @param {any} above @param {string} flow @param {number} width
+ */
 function key(state, scale, above, flow, width) {
   const { stations, length } = state.course;
   const x = scale.to(length) + 8;
@@ -55,7 +62,10 @@ function slit(lip, x, height) {
     label(x + 7, height - 7, `down ${Math.round(lip.drop * 1000)}`, "label strong"));
 }
 
-/** Where less freeboard is left at this flow, once settled, than is wanted. @param {any} state @param {any} piece @param {any} scale @param {any} above @param {string} flow */
+/**
+ * Where less freeboard is left at this flow, once settled, than is wanted.
+ * @param {any} state @param {any} piece @param {any} scale @param {any} above @param {string} flow
+ */
 function shortOf(state, piece, scale, above, flow) {
   const { stations, freeboard_wanted: wanted } = state.course;
   const water = stations.water[flow];

@@ -1,0 +1,140 @@
+"""A second process that works beside this one: films and DXF files are made there while sheets are drawn here.
+
+It is a plain child that is handed work through a pipe: begun early, so that it reads its libraries while the job is
+designed, and the same on every system, with or without fork, whatever script called us, whatever threads there are.
+Where it cannot begin, or dies, its work is done here when its answer is wanted: later, and the same to the byte.
+"""
+
+import pickle
+import subprocess
+import sys
+from collections.abc import Callable
+from concurrent.futures import Future, ThreadPoolExecutor
+from typing import IO, Any, Generic, ParamSpec, Self, TypeVar
+
+from beckwright.base.words import Measure, reads
+from beckwright.base.words import told_in as told_in_units
+from beckwright.languages import spoken
+from beckwright.languages import told_in as told_in_language
+
+P = ParamSpec("P")
+T = TypeVar("T")
+
+_BEGIN = "import sys; sys.path[:] = sys.argv[1:]; from beckwright.papers.beside import serve; serve()"
+
+
+class Asked(Generic[T]):
+    """Work asked for."""
+
+    def __init__(self, work: Callable[[], T], under_way: "Future[T] | None") -> None:
+        self._work, self._under_way = work, under_way
+
+    def result(self) -> T:
+        """What it gives, or raises; waits for it."""
+        if self._under_way is not None:
+            try:
+                return self._under_way.result()
+            except (EOFError, OSError):
+                # The other process is gone. The work is as good here.
+                self._under_way = None
+        return self._work()
+
+
+class Beside:
+    """Somebody to hand work to. ``alone`` begins no process: all work is done by whoever waits for it.
+
+    Close it, or use it in a ``with``: what is under way is then broken off. Functions handed over stand in a module,
+    and what they are given can be pickled.
+    """
+
+    def __init__(self, *, alone: bool = False) -> None:
+        self._process = None if alone else _begun()
+        # One thread carries the work over, one piece after the other, in the order it was asked for.
+        self._carrier = ThreadPoolExecutor(1, "work carried over")
+
+    def ask(self, work: Callable[P, T], *given: P.args, **more: P.kwargs) -> Asked[T]:
+        """Have work done in the units and the language of who asks."""
+        if self._process is None:
+            return Asked(lambda: work(*given, **more), None)
+        parcel = pickle.dumps((reads().value, spoken(), work, given, more), pickle.HIGHEST_PROTOCOL)
+        return Asked(lambda: work(*given, **more), self._carrier.submit(_carried, self._process, parcel))
+
+    def close(self) -> None:
+        """End the other process, whatever it is doing."""
+        self._carrier.shutdown(wait=False, cancel_futures=True)
+        if self._process is not None:
+            self._process.kill()
+            self._process.wait()
+            self._carrier.shutdown()
+            for pipe in (self._process.stdin, self._process.stdout):
+                _shut(pipe)
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+
+def _begun() -> "subprocess.Popen[bytes] | None":
+    if not sys.executable or getattr(sys, "frozen", False):
+        return None
+    try:
+        return subprocess.Popen(  # noqa: S603  # Ourselves, with the paths we were begun with.
+            [sys.executable, "-c", _BEGIN, *sys.path], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+        )
+    except OSError:
+        return None
+
+
+def _carried(process: "subprocess.Popen[bytes]", parcel: bytes) -> Any:
+    into, out = process.stdin, process.stdout
+    if into is None or out is None:
+        raise EOFError
+    into.write(parcel)
+    into.flush()
+    well, answer = pickle.load(out)  # noqa: S301  # From our own child, through our own pipe.
+    if well:
+        return answer
+    raise answer
+
+
+def _shut(pipe: IO[bytes] | None) -> None:
+    try:
+        if pipe is not None:
+            pipe.close()
+    except OSError:
+        # Something was still to be written to a process that is gone.
+        pass
+
+
+def serve() -> None:
+    """The other process: do what comes in, until nobody is left to ask."""
+    import os
+    import signal
+
+    # Ctrl-C reaches both; the one who asked decides. Whatever is printed must not stand among the answers.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    answers = os.fdopen(os.dup(1), "wb")
+    os.dup2(2, 1)
+    _warm()
+    while True:
+        try:
+            units, language, work, given, more = pickle.load(sys.stdin.buffer)  # noqa: S301  # From our own parent.
+        except (EOFError, OSError):
+            return
+        try:
+            with told_in_units(Measure(units)), told_in_language(language):
+                answer = (True, work(*given, **more))
+        except Exception as trouble:  # Raised again where the answer is waited for.
+            answer = (False, trouble)
+        try:
+            pickle.dump(answer, answers, pickle.HIGHEST_PROTOCOL)
+            answers.flush()
+        except OSError:
+            return
+
+
+def _warm() -> None:
+    """Read what the work needs, while nothing is asked yet."""
+    import ezdxf.filemanagement  # noqa: F401

@@ -1,0 +1,17 @@
+"""Judgements of the leak test."""
+
+from beckwright.base.tabled import assumed, habit
+
+CONFIDENCE = habit(0.95, 0.95, 0.95, "1", "an interval that holds the true loss nineteen times in twenty")
+DAILY_EVAPORATION = assumed(
+    1.0, 0.5, 1.5, "1", "evaporation of the days of a test over the mean day of their month, where nobody read a pan"
+)
+ODD_ONE_OUT = assumed(
+    0.01, 0.01, 0.01, "1", "chance of one so far off the line without a slip: it is asked about, not dropped"
+)
+DRIFT = assumed(
+    1.0, 1.0, 1.2, "1", "Durbin-Watson figure below which readings follow one another too closely for their interval"
+)
+FEWEST = habit(6.0, 5.0, 8.0, "1", "readings of one test below which a line through them says little")
+TOLD_TO = habit(0.05e-3 / 3600, 0.02e-3 / 3600, 0.1e-3 / 3600, "m3/s", "what losses are told to: less was not shown")
+WORTH_KNOWING = habit(0.1e-3 / 3600, 0.05e-3 / 3600, 0.5e-3 / 3600, "m3/s", "0.1 L an hour: a bath in two months")

@@ -1,0 +1,71 @@
+"""The care page on a telephone: the tree walked by presses, a drop judged, and what was found kept in the diary."""
+
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def phone(chromium: Any, address: str) -> Iterator[Any]:
+    context = chromium.new_context(viewport={"width": 390, "height": 844}, reduced_motion="reduce")
+    page = context.new_page()
+    faults: list[str] = []
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    page.goto(f"{address}/care")
+    page.wait_for_selector(".symptoms button")
+    page.select_option("#month", "7")
+    page.wait_for_selector("#ranges >> text=245 mm")
+    yield page
+    context.close()
+    assert faults == []
+
+
+def test_forty_millimetres_overnight_are_no_weather(phone: Any) -> None:
+    """trade.md, wish 21."""
+    phone.fill("#down", "40")
+    phone.click("#ask")
+    phone.wait_for_selector(".verdict .word")
+    assert phone.inner_text(".verdict .word") == "Ring"
+    phone.fill("#amount", "6")
+    phone.select_option("#over", "days")
+    phone.click("#ask")
+    phone.wait_for_selector(".verdict .word:text-is('Normal')")
+
+
+def test_one_reading_running_and_one_at_rest_is_no_loss(phone: Any) -> None:
+    phone.fill("#down", "40")
+    phone.check("input[value=mixed]")
+    phone.click("#ask")
+    assert phone.inner_text(".verdict .word") == "Read again"
+
+
+def test_a_number_that_is_none_is_asked_for_again(phone: Any) -> None:
+    phone.fill("#down", "much")
+    phone.click("#ask")
+    assert phone.get_attribute("#down", "aria-invalid") == "true"
+    assert "no number" in phone.inner_text("#verdict")
+
+
+def test_the_tree_is_walked_and_kept(phone: Any, address: str) -> None:
+    phone.click("text=Reservoir low in the morning")
+    for answer in ("Yes", "Yes", "Yes"):
+        phone.click(f".answers >> text={answer}")
+    assert "Leave the pump off" in phone.inner_text("#step")
+    phone.click("#step >> text=Write it into the diary")
+    phone.wait_for_selector("text=It is in the diary")
+    (entry,) = phone.request.get(f"{address}/api/diary").json()["entries"]
+    assert "Leave the pump off" in entry["text"]
+    phone.click("#step button:text-is('Back')")
+    assert "second night" in phone.inner_text("#step")
+
+
+def test_presses_are_large_enough_for_a_thumb(phone: Any) -> None:
+    """WCAG 2.2, 2.5.5: 44 px."""
+    heights = phone.eval_on_selector_all(
+        ".care button, .care select, .care a, .care input[inputmode]", "all => all.map(each => each.offsetHeight)"
+    )
+    assert len(heights) > 10
+    assert min(heights) >= 44

@@ -1,0 +1,66 @@
+"""Every text a reader meets, as the program writes it in English: on sheets before lines are broken, and on pages."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+from beckwright.compose import Design, Works
+from beckwright.papers import drawing, fonts
+from beckwright.papers.beside import Beside
+from beckwright.papers.parts import PARTS, Matter
+
+ON_PAGE = """() => {
+  const told = [];
+  const walk = (node) => {
+    if (node instanceof Text) { if (node.data.trim()) told.push(node.data.trim()); return; }
+    if (!(node instanceof Element) || node.matches("script, style, textarea, [translate=no]")) return;
+    for (const name of ["aria-label", "title", "placeholder"])
+      if (node.getAttribute(name)) told.push(node.getAttribute(name));
+    node.childNodes.forEach(walk);
+  };
+  walk(document.body);
+  return [...new Set(told)];
+}"""
+
+
+@contextmanager
+def overheard() -> Iterator[set[str]]:
+    """Collect every text that is broken into lines or drawn on a sheet while this lasts, but for the lines."""
+    heard: set[str] = set()
+    lines: set[str] = set()
+    whole: set[str] = set()
+    say, wrap = drawing.say, fonts.wrap
+
+    def listen(words: str) -> str:
+        heard.add(words)
+        return words
+
+    def broken(words: str, *given: Any, **more: Any) -> tuple[str, ...]:
+        whole.add(words)
+        made = wrap(words, *given, **more)
+        lines.update(made)
+        return made
+
+    drawing.say, fonts.wrap = listen, broken  # type: ignore[attr-defined]
+    try:
+        yield heard
+    finally:
+        drawing.say, fonts.wrap = say, wrap  # type: ignore[attr-defined]
+        heard -= lines - whole
+        heard |= whole
+
+
+def on_sheets(design: Design) -> dict[str, set[str]]:
+    """Every text of the sheets of a job, by the part of the set."""
+    job = Matter(design, Works(design), Beside(alone=True))
+    told: dict[str, set[str]] = {}
+    for part in PARTS:
+        with overheard() as heard:
+            sheets = part.draw(job, 1, 99) if part.count(job) else ()
+        told[part.name] = heard | {words for sheet in sheets for words in (sheet.title, sheet.description)}
+    return told
+
+
+def on_page(page: Any) -> set[str]:
+    """Every text of a page as it stands."""
+    return {words.replace("\u202f", "\u2009") for words in page.evaluate(ON_PAGE)}

@@ -1,0 +1,192 @@
+"""Who gets which sheets: by one table, lazily, with the numbers of the whole set, each file whole or not there."""
+
+import io
+import os
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+import beckwright.papers.parts as parts_module
+from beckwright import Design, design, read_job, write_papers
+from beckwright.base.errors import JobError
+from beckwright.papers import READERS, WHOLE, Beside, Form, draw_sheets, readers_named
+from beckwright.papers.drawing import Sheet, Text, plain
+from beckwright.papers.filmed import filmed
+from beckwright.papers.parts import PARTS, names_of
+from beckwright.papers.readers import CHECKER, CLIENT, DRIVER, SUPPLIER
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+@pytest.fixture(scope="module")
+def hazel() -> Design:
+    return design(read_job(EXAMPLES / "hazel_bank"))
+
+
+@pytest.fixture(scope="module")
+def whole(hazel: Design) -> tuple[Sheet, ...]:
+    return draw_sheets(hazel)
+
+
+def said(sheet: Sheet) -> set[str]:
+    return {part.words for mark in sheet.marks for part in plain(mark) if isinstance(part, Text)}
+
+
+def test_every_part_is_read_by_somebody_and_everybody_reads_something() -> None:
+    assert all(part.readers for part in PARTS)
+    assert len({part.name for part in PARTS}) == len(PARTS)
+    for reader in READERS:
+        assert names_of([reader]), reader.key
+    assert names_of([WHOLE]) == names_of([]) == {part.name for part in PARTS}
+
+
+def test_a_readers_sheets_are_those_of_the_whole_set_with_its_numbers(hazel: Design, whole: tuple[Sheet, ...]) -> None:
+    number = {sheet.name: place for place, sheet in enumerate(whole, 1)}
+    for reader in (DRIVER, SUPPLIER, CHECKER):
+        own = draw_sheets(hazel, readers=[reader])
+        assert [sheet.name for sheet in own] == [sheet.name for sheet in whole if reader.key in sheet.readers]
+        for sheet in own:
+            assert f"{number[sheet.name]}/{len(whole)}" in said(sheet)
+            assert said(sheet) == said(whole[number[sheet.name] - 1])
+
+
+def test_what_nobody_asked_for_is_neither_drawn_nor_filmed(hazel: Design, monkeypatch: pytest.MonkeyPatch) -> None:
+    def never(*_: object) -> None:
+        raise AssertionError
+
+    monkeypatch.setattr(parts_module, "filmed", never)
+    for name in ("story", "running"):
+        monkeypatch.setattr(parts_module, f"{name}_sheet", never)
+    for name in ("order", "estimate", "calculation", "lining"):
+        monkeypatch.setattr(parts_module, f"{name}_sheets", never)
+    assert draw_sheets(hazel, readers=[DRIVER])
+    with pytest.raises(AssertionError):
+        draw_sheets(hazel, readers=[CLIENT])
+
+
+def test_readers_are_found_however_they_are_typed_and_a_near_miss_is_named() -> None:
+    assert [each.key for each in readers_named(["Tree officer", "DRIVER", "driver", "next_contractor"])] == [
+        "tree-officer",
+        "driver",
+        "next-contractor",
+    ]
+    with pytest.raises(JobError) as caught:
+        readers_named(["drivr", "digger", "nobody at all"])
+    assert [problem.remedy for problem in caught.value.problems] == [
+        "Ask for driver",
+        "Ask for driver",
+        "Ask for one of them",
+    ]
+
+
+def test_only_what_is_asked_for_is_written(hazel: Design, tmp_path: Path) -> None:
+    written = write_papers(hazel, tmp_path, readers=[DRIVER, SUPPLIER], forms=[Form.PDF, Form.DXF])
+    assert sorted(written) == sorted(path for path in tmp_path.rglob("*") if path.is_file())
+    names = {path.name for path in written}
+    assert {"papers_driver.pdf", "papers_supplier.pdf", "dig-1.dxf"} <= names
+    assert {path.suffix for path in written} == {".pdf", ".dxf"}
+    pages = PdfReader(tmp_path / "papers_supplier.pdf").pages
+    assert "Calculation" not in " ".join(page.extract_text() for page in pages)
+    wanted = draw_sheets(hazel, readers=[SUPPLIER])
+    assert len(pages) == len([sheet for sheet in wanted if "supplier" in sheet.readers])
+
+
+def test_workbook_and_calendar_go_with_what_they_belong_to(hazel: Design, tmp_path: Path) -> None:
+    client = write_papers(hazel, tmp_path / "a", readers=[CLIENT], forms=[Form.XLSX, Form.ICS, Form.OTHER])
+    driver = write_papers(hazel, tmp_path / "b", readers=[DRIVER], forms=[Form.XLSX, Form.ICS, Form.OTHER])
+    assert {path.name for path in client} == {"programme.ics", "estimate.xlsx"}
+    assert driver == ()
+
+
+def test_a_picture_of_each_sheet_is_written_where_it_is_asked_for(hazel: Design, tmp_path: Path) -> None:
+    from PIL import Image
+
+    written = write_papers(hazel, tmp_path, readers=[SUPPLIER], forms=[Form.PNG])
+    picture = Image.open(io.BytesIO(written[0].read_bytes()))
+    assert picture.width == pytest.approx(420 / 25.4 * 200, abs=2)
+    assert len(written) == len(draw_sheets(hazel, readers=[SUPPLIER]))
+
+
+@pytest.mark.parametrize("after", [3, 12, 30])
+def test_a_stop_leaves_every_file_whole(hazel: Design, tmp_path: Path, after: int) -> None:
+    """Stopped while it is told something for the so-manieth time: what is there is what a whole run writes there."""
+    left = after
+
+    def stop(_: str) -> None:
+        nonlocal left
+        left -= 1
+        if left < 0:
+            raise KeyboardInterrupt
+
+    forms = [Form.SVG, Form.XLSX, Form.ICS]
+    with pytest.raises(KeyboardInterrupt):
+        write_papers(hazel, tmp_path / "cut", readers=[CLIENT, DRIVER], forms=forms, progress=stop)
+    write_papers(hazel, tmp_path / "whole", readers=[CLIENT, DRIVER], forms=forms)
+    for path in (tmp_path / "cut").rglob("*"):
+        assert path.read_bytes() == (tmp_path / "whole" / path.name).read_bytes()
+
+
+def test_a_full_disk_leaves_the_earlier_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    from beckwright.papers.kept import keep
+
+    keep(tmp_path / "papers.pdf", b"earlier")
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "replace", full)
+    with pytest.raises(OSError, match="No space"):
+        keep(tmp_path / "papers.pdf", b"later")
+    assert [(path.name, path.read_bytes()) for path in tmp_path.iterdir()] == [("papers.pdf", b"earlier")]
+
+
+@pytest.fixture
+def beside() -> Iterator[Beside]:
+    with Beside() as helper:
+        yield helper
+
+
+def test_work_done_beside_is_the_work_done_here(hazel: Design, beside: Beside) -> None:
+    there, here = beside.ask(filmed, hazel).result(), filmed(hazel)
+    assert there == here
+
+
+def test_trouble_beside_is_raised_here(beside: Beside) -> None:
+    with pytest.raises(ZeroDivisionError):
+        beside.ask(divmod, 1, 0).result()
+    assert beside.ask(divmod, 7, 2).result() == (3, 1)
+
+
+def test_where_the_other_process_dies_its_work_is_done_here(beside: Beside) -> None:
+    process = beside._process
+    assert process is not None
+    process.kill()
+    assert beside.ask(divmod, 7, 2).result() == (3, 1)
+
+
+def test_nobody_is_left_behind(tmp_path: Path) -> None:
+    with Beside() as helper:
+        process = helper._process
+    assert process is not None
+    assert process.poll() is not None
+
+
+def test_a_plain_script_without_a_main_guard_writes_the_papers_once(tmp_path: Path) -> None:
+    """As the read-me shows it: a script run again by a second process would write the set again, and for ever."""
+    script = tmp_path / "mine.py"
+    script.write_text(
+        "from pathlib import Path\n"
+        "from beckwright import design, read_job\n"
+        "from beckwright.papers import write_papers, readers_named, Form\n"
+        f"job = design(read_job(Path({str(EXAMPLES / 'withy_lane')!r})))\n"
+        "print(len(write_papers(job, Path('out'), readers=readers_named(['owner']), forms=[Form.PDF])))\n",
+        encoding="utf-8",
+    )
+    ran = subprocess.run(
+        [sys.executable, script.name], cwd=tmp_path, capture_output=True, text=True, check=False, timeout=300
+    )
+    assert (ran.returncode, ran.stdout.split()) == (0, ["1"]), ran.stderr

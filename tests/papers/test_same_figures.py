@@ -1,0 +1,101 @@
+"""A figure that two sheets give differently: every fact is compared on all the sheets that say it."""
+
+from collections import defaultdict
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from beckwright import design, read_job
+from beckwright.compose import Works
+from beckwright.papers import draw_sheets
+from beckwright.papers.drawing import Leader, Mark, Sheet, Text
+from tests.papers.said_twice import Fact, differing, facts_of
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+NAMES = ("hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane")
+Set = tuple[tuple[Sheet, ...], tuple[str, ...]]
+
+
+@pytest.fixture(scope="module", params=NAMES)
+def drawn(request: pytest.FixtureRequest) -> Set:
+    designed = design(read_job(EXAMPLES / request.param))
+    works = Works(designed)
+    return draw_sheets(designed, works), tuple(item.name for item in works.items)
+
+
+def test_no_two_sheets_say_a_figure_differently(drawn: Set) -> None:
+    facts = facts_of(*drawn)
+    assert differing(facts) == []
+    sheets = defaultdict(set)
+    for fact in facts:
+        sheets[fact.kind, fact.of].add(fact.sheet)
+    twice = {key for key, names in sheets.items() if len(names) > 1}
+    kinds = {kind for kind, _ in twice}
+    # Enough is recognised for the comparison to mean something; the small jobs have few pegs and no trees.
+    assert {"datum", "date", "lip level", "lip drop", "pit", "pit floor", "reservoir level"} <= kinds
+    assert {"peg at", "peg dig", "lining piece"} <= kinds
+    assert len(twice) > 25
+
+
+@pytest.fixture(scope="module")
+def hazel() -> Set:
+    designed = design(read_job(EXAMPLES / "hazel_bank"))
+    works = Works(designed)
+    return draw_sheets(designed, works), tuple(item.name for item in works.items)
+
+
+def spoiled(sheets: tuple[Sheet, ...], name: str, old: str, new: str) -> tuple[Sheet, ...]:
+    """The set with some words of one sheet changed, on its paper or in its views."""
+    done: list[str] = []
+
+    def changed(mark: Mark) -> Mark:
+        if isinstance(mark, Text | Leader) and old in mark.words:
+            done.append(mark.words)
+            return replace(mark, words=mark.words.replace(old, new))
+        return mark
+
+    def spoil(sheet: Sheet) -> Sheet:
+        views = (replace(view, marks=tuple(map(changed, view.marks))) for view in sheet.views)
+        return replace(sheet, views=tuple(views), marks=tuple(map(changed, sheet.marks)))
+
+    every = tuple(spoil(sheet) if sheet.name == name else sheet for sheet in sheets)
+    assert done, f"{name} does not say {old}"
+    return every
+
+
+@pytest.mark.parametrize(
+    ("sheet", "old", "new", "kind"),
+    [
+        ("programme", "on the terrace = 101.95", "on the terrace = 101.96", "datum"),
+        ("dig-1", "keep out 3.36 m", "keep out 3.4 m", ""),
+        ("dig-1", "keep out 3.36 m", "keep out 3.3 m", "root circle"),
+        ("setting-out-1", "0.45 dig", "0.46 dig", "peg dig"),
+        ("dig-pit", "1.47 m below the ground at most", "1.48 m below the ground at most", "pit depth"),
+    ],
+)
+def test_a_planted_difference_is_found(hazel: Set, sheet: str, old: str, new: str, kind: str) -> None:
+    """The rounding of one place less is no difference (3.36 is 3.4), a wrong figure is."""
+    sheets, items = hazel
+    found = differing(facts_of(spoiled(sheets, sheet, old, new), items))
+    assert {wrong.kind for _, wrong in found} == ({kind} if kind else set())
+
+
+def fact(said: str) -> Fact:
+    return Fact("level", "lip 1", said, "a sheet", "its words")
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        ("101.150", "101.15", True),
+        ("101.146", "101.15", True),
+        ("101.144", "101.15", False),
+        ("101.15", "101.14", False),
+        ("2.40 1.60", "2.40 1.60", True),
+        ("2.40 1.60", "2.40 1.50", False),
+        ("12\u2009000", "12\u2009500", False),
+    ],
+)
+def test_what_counts_as_the_same(one: str, other: str, same: bool) -> None:
+    assert (not differing([fact(one), fact(other)])) is same
