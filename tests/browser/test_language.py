@@ -66,7 +66,7 @@ def test_browser_and_papers_say_every_phrase_alike(german: Any) -> None:
     told += [f"{one[:1].upper()}{one[1:]}. {other}" for one, other in zip(told[::7], told[1::7], strict=False)]
     said = german.evaluate(
         """async (told) => {
-          const { Phrasebook } = await import("/static/say.js");
+          const { Phrasebook } = await import("/static/shared/say.js");
           const answer = await (await fetch("/api/phrases/de")).json();
           const book = new Phrasebook(answer.phrases, answer.decimal, answer.units);
           return told.map((words) => book.say(words));
@@ -80,7 +80,7 @@ def test_dragging_does_not_stutter(german: Any) -> None:
     """What a hundred answers' worth of changed words take to be said, at the most: a frame is 16 ms."""
     took = german.evaluate(
         """async () => {
-          const { Phrasebook } = await import("/static/say.js");
+          const { Phrasebook } = await import("/static/shared/say.js");
           const answer = await (await fetch("/api/phrases/de")).json();
           const book = new Phrasebook(answer.phrases, answer.decimal, answer.units);
           const say = (at) => ["Left edge low, 2.8 to 4.2 m",

@@ -19,7 +19,7 @@ def bare(tmp_path: Path) -> Iterator[str]:
     """``beckwright open`` where there is no job."""
     import uvicorn
 
-    from beckwright.web.first import First
+    from beckwright.web.begin.first import First
 
     listening = socket.create_server(("127.0.0.1", 0))
     server = uvicorn.Server(uvicorn.Config(First(tmp_path / "my_stream"), log_level="error", ws="none"))

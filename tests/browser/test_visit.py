@@ -24,7 +24,7 @@ def bare(empty: Path) -> Iterator[str]:
     """The program opened on a folder that is not there yet."""
     import uvicorn
 
-    from beckwright.web.first import First
+    from beckwright.web.begin.first import First
 
     listening = socket.create_server(("127.0.0.1", 0))
     server = uvicorn.Server(uvicorn.Config(First(empty), log_level="error", ws="none"))

@@ -12,7 +12,7 @@ from beckwright.figures import figures_of, figures_of_works
 from beckwright.film import all_findings, film_findings, film_set
 from beckwright.job.read import read_job
 from beckwright.papers import draw_sheets
-from beckwright.web import desk as desk_module
+from beckwright.web.desk import opened as desk_module
 from beckwright.web.routes_pages import PAGES
 from tests.web.conftest import Page, moved
 

@@ -76,7 +76,7 @@ def test_what_cannot_be_filmed_is_refused_all_at_once(client: Page) -> None:
 
 
 def test_a_film_is_taken_once_for_a_text(client: Page, monkeypatch: pytest.MonkeyPatch) -> None:
-    from beckwright.web import film_told
+    from beckwright.web.film import told as film_told
 
     first = asked(client, "restart")
     monkeypatch.setattr(film_told, "film_section", None)

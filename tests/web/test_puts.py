@@ -11,8 +11,8 @@ import pytest
 
 from beckwright.base.errors import JobError
 from beckwright.job.read import read_job_text
-from beckwright.web.desk import edited
-from beckwright.web.puts import offers, put_in
+from beckwright.web.desk.opened import edited
+from beckwright.web.desk.puts import offers, put_in
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 HAZEL = EXAMPLES / "hazel_bank"

@@ -10,8 +10,8 @@ import shapely
 from beckwright import design, read_job
 from beckwright.stages.surroundings import pit_corners
 from beckwright.stages.surroundings.works import footprint
-from beckwright.web import relief
-from beckwright.web.relief import relief_told
+from beckwright.web.relief import relief
+from beckwright.web.relief.relief import relief_told
 from tests.web.conftest import EXAMPLES, Page
 
 NAMES = ("hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane")

@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from beckwright.site import Revision
-from beckwright.web.differences import Answer, difference, held_against
-from beckwright.web.tree import beside, lanes, ways
+from beckwright.web.versions.differences import Answer, difference, held_against
+from beckwright.web.versions.tree import beside, lanes, ways
 
 
 def answer(name: str, band: tuple[float, float, float], words: str, unit: str = "m", flow: str = "") -> Answer:

@@ -20,7 +20,7 @@ READS = (
     "/api/revisions",
     "/api/papers",
     "/fonts/plex.ttf",
-    "/static/desk.js",
+    "/static/desk/desk.js",
 )
 TOKEN = "a-word-of-twenty-letters"  # noqa: S105
 

@@ -14,7 +14,7 @@ from beckwright import design, read_job
 from beckwright.readings import read_shots
 from beckwright.survey import read_level_book, reduce_book
 from beckwright.web.app import make_app
-from beckwright.web.routes_site import LARGEST_PHOTOGRAPH
+from beckwright.web.slope.routes import LARGEST_PHOTOGRAPH
 from tests.site.writer import JPEG
 from tests.sources.test_nptel_levelling import BACKS, FORES
 from tests.web.conftest import Page

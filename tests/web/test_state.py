@@ -10,7 +10,7 @@ import pytest
 from beckwright.compose import Design, design
 from beckwright.figures import figures_of
 from beckwright.job.read import read_job
-from beckwright.web.state import state
+from beckwright.web.desk.state import state
 from tests.web.conftest import Page
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").iterdir())

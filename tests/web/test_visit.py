@@ -9,8 +9,8 @@ import pytest
 
 from beckwright.job.read import read_job
 from beckwright.web.app import make_app
-from beckwright.web.first import First
-from beckwright.web.routes_visit import Makes
+from beckwright.web.begin.first import First
+from beckwright.web.begin.routes_visit import Makes
 from tests.web.conftest import Page
 
 MARK = "0123-a-mark-of-a-press"

@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import FrozenInstanceError, replace
 from datetime import date
+from enum import Enum
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -32,6 +33,7 @@ from beckwright.stages.water import Water, run_water
 from beckwright.stages.water.beds import HIGH
 from beckwright.tables.sources import SOURCES
 
+PLAIN = str | int | float | bool | tuple | slice | date | Enum | np.generic
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NAMES = ("fennymoor_park", "hazel_bank", "larkspur_court", "withy_lane")
 ROUNDING = 1e-12
@@ -359,7 +361,7 @@ def test_frozen_all_the_way_down(name: str) -> None:
         elif isinstance(held, np.ndarray):
             assert not held.flags.writeable, path
         else:
-            assert held is None or isinstance(held, str | int | float | bool | tuple | slice | date | np.generic), path
+            assert held is None or isinstance(held, PLAIN), path
     assert np.ndarray in kinds
 
 

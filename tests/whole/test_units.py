@@ -158,6 +158,8 @@ AS_WRITTEN = (
         r"To be heard",
         r"neighbour's bedroom",
     ),
+    # When it runs, in the words of whoever wrote it.
+    r"off below -3 °C",
     *(r"Everything goes through", r"0\.18 m each", r"The side passage", r"Bedroom window", r"soakaway 6 m"),
     # Classes of machines are names: a digger of 1.5 t is hired by that word.
     r"digger of [\d.]+ t",

@@ -1,6 +1,6 @@
 """Names and numbers of the tree that come from the job rather than from its year."""
 
-from beckwright.base.words import flow, grouped, millimetres
+from beckwright.base.words import flow, millimetres, with_unit
 from beckwright.care.normal import Normal
 from beckwright.job.model import Job
 from beckwright.tables.care import ONE_PERSON
@@ -40,4 +40,4 @@ def lid(job: Job) -> str:
     piece = chamber.lid / chamber.lid_pieces
     each = " a piece" if chamber.lid_pieces > 1 else ""
     hands = "two people lift it" if piece > ONE_PERSON.amount else "lift it with a straight back"
-    return f"The lid weighs {grouped(piece)} kg{each}: {hands}"
+    return f"The lid weighs {with_unit(piece, 'kg'):,.0f}{each}: {hands}"

@@ -34,8 +34,8 @@ def serve(folder: Path, *, port: int, browser: bool, lan: bool) -> bool:
     import uvicorn
 
     from beckwright.web.app import THIS_MACHINE, make_app
-    from beckwright.web.first import First
-    from beckwright.web.settle import Settled
+    from beckwright.web.begin.first import First
+    from beckwright.web.sheets.settle import Settled
 
     is_job = (folder / "job.toml").is_file()
     if not is_job and not _empty(folder):

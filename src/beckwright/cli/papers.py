@@ -88,7 +88,7 @@ def changes(folder: Path, title: "Title") -> "tuple[Change, ...]":
     """Revisions the index tells; none where the folder keeps none: looking makes no file in it."""
     from beckwright.site import Keeper
     from beckwright.site.store import NAME
-    from beckwright.web.revised import changes_told
+    from beckwright.web.versions.revised import changes_told
 
     if not (folder / NAME).is_file():
         return ()

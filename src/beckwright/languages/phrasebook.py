@@ -6,7 +6,7 @@ that bands and names of parts follow. A text no phrase holds is said sentence by
 between its commas; what is in no phrase stays in English. A phrase all of whose holes are held goes before one that
 leaves an English word in its middle: that is only taken for want of any other.
 
-``web/static/say.js`` does the same in the browser; tests hold the two against each other.
+``web/static/shared/say.js`` does the same in the browser; tests hold the two against each other.
 """
 
 import re

@@ -7,27 +7,27 @@ from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 
-from beckwright.web.desk import Desk
+from beckwright.web.begin.routes import begin_routes
+from beckwright.web.begin.routes_visit import Makes, visit_routes
+from beckwright.web.bring.routes import bring_routes
+from beckwright.web.care.routes import care_routes
+from beckwright.web.desk.opened import Desk
+from beckwright.web.desk.routes import job_routes
+from beckwright.web.desk.routes_cures import cure_routes
+from beckwright.web.desk.routes_puts import puts_routes
+from beckwright.web.film.routes import film_routes
 from beckwright.web.language import SpokenIn, language_routes, language_said
 from beckwright.web.problems import tell_problems
-from beckwright.web.routes_begin import begin_routes
-from beckwright.web.routes_bring import bring_routes
-from beckwright.web.routes_care import care_routes
-from beckwright.web.routes_cures import cure_routes
-from beckwright.web.routes_film import film_routes
-from beckwright.web.routes_job import job_routes
+from beckwright.web.relief.routes import relief_routes
 from beckwright.web.routes_pages import font_routes, page_routes
-from beckwright.web.routes_papers import papers_routes
-from beckwright.web.routes_puts import puts_routes
-from beckwright.web.routes_relief import relief_routes
-from beckwright.web.routes_revisions import revision_routes
-from beckwright.web.routes_site import site_routes
-from beckwright.web.routes_slope import slope_routes
-from beckwright.web.routes_variants import variant_routes
-from beckwright.web.routes_visit import Makes, visit_routes
-from beckwright.web.routes_why import why_routes
 from beckwright.web.security import Guard
+from beckwright.web.sheets.routes import papers_routes
+from beckwright.web.slope.routes import site_routes
+from beckwright.web.slope.routes_sums import slope_routes
 from beckwright.web.units import ToldIn, units_of, units_routes
+from beckwright.web.versions.routes import revision_routes
+from beckwright.web.versions.routes_variants import variant_routes
+from beckwright.web.why.routes import why_routes
 
 STATIC = Path(__file__).parent / "static"
 OF_THE_JOB = (

@@ -13,7 +13,7 @@ from fastapi.responses import JSONResponse
 from starlette.exceptions import HTTPException
 
 from beckwright.base.errors import JobError, Problem
-from beckwright.web.desk import Apart
+from beckwright.web.desk.opened import Apart
 
 SIDES = ("ours", "theirs", "base")
 UNTOUCHED = "Nothing in the job folder was changed"

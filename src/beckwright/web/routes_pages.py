@@ -11,7 +11,7 @@ from jinja2 import Environment, FileSystemLoader
 from beckwright.base.words import reads
 from beckwright.languages import LANGUAGES, spoken
 from beckwright.papers import fonts
-from beckwright.web.desk import Desk
+from beckwright.web.desk.opened import Desk
 from beckwright.web.language import said
 from beckwright.web.places import PLACES, moments
 from beckwright.web.units import UNITS

@@ -66,7 +66,7 @@ def write_dxf(sheet: Sheet) -> bytes:
         _fill(document, sheet)
         # The library would add them in the order of a set, which is another in every process.
         for name in sorted(set(REQ_R2004) | document.entitydb.dxf_types_in_use()):
-            document.classes.add_class(name)  # type: ignore[no-untyped-call]
+            document.classes.add_class(name)
         stream = io.StringIO()
         document.write(stream)
     return document.encode(stream.getvalue())

@@ -26,7 +26,8 @@ INCH = 25.4
 
 _DOCUMENT = """\
 #set document(title: sys.inputs.title, author: sys.inputs.author)
-#set text(font: sys.inputs.family, lang: sys.inputs.language, top-edge: "baseline", bottom-edge: "baseline", hyphenate: false)
+#set text(font: sys.inputs.family, lang: sys.inputs.language, hyphenate: false)
+#set text(top-edge: "baseline", bottom-edge: "baseline")
 #let words(at, x, y, size, weight, wide, colour, words) = place(
   at, dx: x * 1mm, dy: y * 1mm,
   text(size: size * 1mm, weight: weight, stretch: wide * 1%, fill: rgb(colour), words))

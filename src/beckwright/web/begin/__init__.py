@@ -1,0 +1,1 @@
+"""Before there is a job: the first visit, and the example to look round."""

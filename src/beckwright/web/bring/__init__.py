@@ -1,0 +1,1 @@
+"""Surveys brought in: shown first, doubts asked, kept only then."""

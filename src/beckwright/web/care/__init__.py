@@ -1,0 +1,1 @@
+"""What is normal for this job, and what to do when it is not."""

@@ -1,0 +1,80 @@
+"""The job as it stands, changes to it, tried and kept, and what can be asked about it."""
+
+from fastapi import APIRouter
+from fastapi.responses import JSONResponse
+
+from beckwright.site import Conflict, Saved
+from beckwright.web.bodies import Edited, Marked, Tried
+from beckwright.web.desk.opened import Apart, Desk, edited
+from beckwright.web.desk.state import moving, state
+from beckwright.web.desk.works import pegs_told, works_told
+from beckwright.web.problems import missing
+from beckwright.web.why.explained import explained, figures_named
+
+
+def job_routes(desk: Desk) -> APIRouter:
+    """Routes of one job. All are plain functions: each is worked in a thread of its own, and the server stays awake."""
+    router = APIRouter(prefix="/api")
+    _add_changes(router, desk)
+    _add_questions(router, desk)
+    return router
+
+
+def now(desk: Desk) -> JSONResponse:
+    """The job as it stands, with what undo would take back and whether redo leads anywhere. Raises ``JobError``."""
+    held = desk.stands()
+    laid, revision = desk.laid(held.text), held.revision
+    told = state(laid.design, revision=revision.number, ground=desk.ground_told(laid))
+    undo = "" if revision.parent is None else revision.why
+    return JSONResponse(told | {"undo": undo, "redo": revision.onward is not None})
+
+
+def _add_changes(router: APIRouter, desk: Desk) -> None:
+    @router.get("/state")
+    def stands() -> JSONResponse:
+        return now(desk)
+
+    @router.post("/try")
+    def tried(body: Tried) -> JSONResponse:
+        """What edits would make of the job: what moves with them, and nothing the page knows already."""
+        held = desk.stands()
+        design, _ = desk.tried(edited(held.text, body.edits))
+        return JSONResponse(moving(design, revision=held.revision.number))
+
+    @router.post("/edit")
+    def kept(body: Edited) -> JSONResponse:
+        desk.keep(body.edits, mark=body.mark, based_on=body.based_on)
+        return now(desk)
+
+    @router.post("/undo")
+    def undo(body: Marked) -> JSONResponse:
+        return _moved(desk, desk.keeper.undo(body.mark, based_on=body.based_on))
+
+    @router.post("/redo")
+    def redo(body: Marked) -> JSONResponse:
+        return _moved(desk, desk.keeper.redo(body.mark, based_on=body.based_on))
+
+
+def _moved(desk: Desk, to: Saved | Conflict) -> JSONResponse:
+    if isinstance(to, Conflict):
+        raise Apart(to)
+    return now(desk)
+
+
+def _add_questions(router: APIRouter, desk: Desk) -> None:
+    @router.get("/later")
+    def works() -> JSONResponse:
+        with desk.slowly() as (laid, held):
+            return JSONResponse(works_told(laid, revision=held.revision.number))
+
+    @router.get("/pegs")
+    def pegs() -> JSONResponse:
+        held = desk.stands()
+        return JSONResponse(pegs_told(desk.laid(held.text), revision=held.revision.number))
+
+    @router.get("/explain/{figure}")
+    def explain(figure: str) -> JSONResponse:
+        laid = desk.laid(desk.stands().text)
+        named = figures_named(laid)
+        found = named.get(figure)
+        return missing("figure", figure, named) if found is None else JSONResponse(explained(found, named))

@@ -1,0 +1,1 @@
+"""Start and stop of the whole loop on a page."""

@@ -1,0 +1,1 @@
+"""Ground, cut and water in space."""

@@ -1,0 +1,66 @@
+// The row under the drawings: what is picked, arrows by a chosen step, and its numbers to be typed.
+
+import { freedom, levelOf, named } from "./picking.js";
+import { waiting } from "../shared/queue.js";
+import { metresTyped } from "../shared/words.js";
+
+const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
+const input = (/** @type {string} */ id) => /** @type {HTMLInputElement} */ (byId(id));
+
+export class Controls {
+  /** @param {any} desk */
+  constructor(desk) {
+    this.desk = desk;
+  }
+
+  /**
+   * Which ways what is picked may go; a place on the tape is walked along.
+   * @returns {import("./picking.js").Freedom}
+   */
+  get free() {
+    const { picked, shown } = this.desk;
+    return picked.kind === "peg" ? { plane: false, along: true, level: false } : freedom(shown, picked);
+  }
+
+  /** @param {any} state */
+  paint(state) {
+    const { picked } = this.desk;
+    const { plane, along, level } = this.free;
+    byId("picked").textContent = named(state, picked);
+    for (const id of ["go-up", "go-down"]) byId(id).toggleAttribute("disabled", !plane && !level);
+    for (const id of ["go-left", "go-right"]) byId(id).toggleAttribute("disabled", !plane && !along);
+    byId("first-label").hidden = !plane && !along;
+    byId("second-label").hidden = !plane && !level;
+    byId("set").toggleAttribute("disabled", !plane && !along && !level);
+    byId("first-name").textContent = plane ? "east, m" : "at, m";
+    byId("second-name").textContent = plane ? "north, m" : "level, m";
+    if (document.activeElement === byId("first") || document.activeElement === byId("second")) return;
+    const [first, second] = plane ? this.desk.placeNow(picked) : [this.desk.chainage, level ? this.desk.levelNow(picked) : 0];
+    input("first").value = metresTyped(first, plane || picked.kind !== "peg" ? 3 : 2);
+    input("second").value = metresTyped(second, 3);
+  }
+
+  /** What was typed is set. */
+  typed() {
+    const { picked, link } = this.desk;
+    const { plane, along, level } = this.free;
+    const [first, second] = [input("first").valueAsNumber, input("second").valueAsNumber];
+    if (!Number.isFinite(plane || along ? first : 0) || !Number.isFinite(plane || level ? second : 0)) {
+      this.desk.book.tell("A number is missing. Write it in metres.");
+      return;
+    }
+    if (picked.kind === "peg") this.desk.pickChainage(first);
+    else this.desk.hand.type(first, plane || level ? second : levelOf(link.state, picked));
+  }
+
+  /**
+   * What Undo would take back, in its whole length.
+   * @param {any} state
+   */
+  settled(state) {
+    const held = waiting();
+    const what = held.length > 0 ? held[held.length - 1].says : state.undo;
+    byId("takes-back").textContent = what ? `Undo takes back: ${what}` : "";
+    byId("undo").title = what;
+  }
+}

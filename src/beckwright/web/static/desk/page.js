@@ -1,0 +1,161 @@
+// The page around the drawings: flow switch, undo, book, controls, and the line at the foot that tells what happened.
+
+import * as book from "./book.js";
+import { Cures } from "./cures.js";
+import { flowSwitch } from "../drawing/flows.js";
+import { waiting } from "../shared/queue.js";
+import { clock, counted, metres, unit } from "../shared/words.js";
+
+const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
+const input = (/** @type {string} */ id) => /** @type {HTMLInputElement} */ (byId(id));
+
+export class Book {
+  /** @param {any} desk */
+  constructor(desk) {
+    this.desk = desk;
+    this.drawn = "";
+    /** @type {any[]} */
+    this.later = [];
+    /** @type {string[]} codes of findings the slower answers tell better */
+    this.bettered = [];
+    this.cures = new Cures(desk);
+    this.listen();
+  }
+
+  /** Metres each press moves. */
+  get step() {
+    return Number(input("step").value);
+  }
+
+  listen() {
+    const { link } = this.desk;
+    const press = (/** @type {string} */ id, /** @type {() => void} */ act) => byId(id).addEventListener("click", act);
+    press("go-left", () => this.desk.nudge(-1, 0, this.step));
+    press("go-right", () => this.desk.nudge(1, 0, this.step));
+    press("go-up", () => this.desk.nudge(0, 1, this.step));
+    press("go-down", () => this.desk.nudge(0, -1, this.step));
+    press("undo", () => this.desk.undo("undo"));
+    press("redo", () => this.desk.undo("redo"));
+    press("look-again", () => link.lookAgain());
+    press("all-needs", () => byId("needs").classList.toggle("all"));
+    byId("typed").addEventListener("submit", (event) => {
+      event.preventDefault();
+      this.desk.controls.typed();
+      this.drawn = "";
+    });
+    link.addEventListener("away", () => this.away());
+    link.addEventListener("waiting", () => this.away());
+    link.addEventListener("refused", (/** @type {any} */ event) => this.refused(event.detail));
+    link.addEventListener("moved", (/** @type {any} */ { detail }) => detail.fresh && this.tell(detail.says));
+    link.addEventListener("works", (/** @type {any} */ event) => this.worked(event.detail));
+  }
+
+  /**
+   * Draw what depends on the picked peg and the flow.
+   * @param {any} state
+   */
+  paint(state) {
+    const { chainage, flow } = this.desk;
+    byId("across-title").textContent = `Across the stream at ${metres(chainage)} ${unit("m")}`;
+    const cut = /** @type {SVGSVGElement} */ (/** @type {unknown} */ (byId("across")));
+    cut.replaceChildren(book.across(state, chainage, flow, 348, 128));
+    byId("eight").replaceChildren(...book.eight(state, chainage, flow));
+    byId("mark").textContent = `below the mark: ${state.datum.name}, ${metres(state.datum.level)} ${unit("m")}`;
+    byId("answers-title").textContent = `At ${flow}`;
+    const { first, others } = book.parted(state.answers, flow);
+    byId("answers").replaceChildren(...book.answered(first));
+    byId("other-answers").replaceChildren(...book.answered(others));
+    this.paintNeeds(state);
+    this.desk.controls.paint(state);
+    byId("page-title").textContent = state.title;
+    for (const button of byId("flows").children) button.setAttribute("aria-pressed", String(button.querySelector("b")?.textContent === flow));
+  }
+
+  /** @param {any} state */
+  paintNeeds(state) {
+    const { wanted, notes } = book.sorted([...this.own(state), ...this.later]);
+    const told = JSON.stringify([wanted, notes]);
+    if (told === this.drawn) return;
+    this.drawn = told;
+    const show = (/** @type {any} */ finding) => this.show(finding);
+    byId("needs").replaceChildren(...book.needs(wanted, show));
+    byId("needs-count").textContent = String(wanted.length);
+    byId("all-needs").textContent = `all ${wanted.length}`;
+    byId("notes-title").textContent = counted(notes.length, "note");
+    byId("notes").replaceChildren(...book.needs(notes, show));
+    this.cures.drawn([...wanted, ...notes], [...byId("needs").children, ...byId("notes").children]);
+  }
+
+  /**
+   * Findings of an answer that the slower answers do not tell better.
+   * @param {any} state
+   */
+  own(state) {
+    return state.findings.filter((/** @type {any} */ finding) => !this.bettered.includes(finding.code));
+  }
+
+  /**
+   * Bring a finding's place to the picked peg.
+   * @param {any} finding
+   */
+  show(finding) {
+    if (finding.chainage.length === 0) this.tell(`${finding.place}: it has no place along the stream.`);
+    else this.desk.pickChainage((finding.chainage[0] + finding.chainage[finding.chainage.length - 1]) / 2);
+  }
+
+  /**
+   * A kept answer has come.
+   * @param {any} state @param {string} says @param {any} before
+   */
+  settled(state, says, before) {
+    byId("flows").replaceChildren(...flowSwitch(state.flows, this.desk.flow, (name) => this.desk.choose(name)));
+    byId("revision").textContent = `revision ${state.revision}${state.invented ? ", invented data" : ""}`;
+    byId("doubts").replaceChildren(...book.doubted(state.doubts));
+    byId("undo-what").textContent = state.undo;
+    for (const [id, open] of /** @type {const} */ ([["undo", state.undo || waiting().length > 0], ["redo", state.redo]])) byId(id).toggleAttribute("disabled", !open);
+    if (says) {
+      byId("stopped").replaceChildren();
+      const [was, now] = [before, state].map((each) => book.sorted(each?.findings ?? []).wanted.length);
+      this.tell(`${says} ${now === was ? `${counted(now, "thing")} as before ${now === 1 ? "needs" : "need"} you` : `${counted(now, "thing")} ${now === 1 ? "needs" : "need"} you, before ${was}`}.`);
+    } else if (!before) this.tell("Drag a peg, or pick it and use the arrows.");
+  }
+
+  /** @param {any} works the slower answers, or null while they are worked out */
+  worked(works) {
+    byId("later").textContent = works ? "" : "cost, digging and lining being worked out";
+    byId("later-answers").classList.toggle("late", !works);
+    if (!works) return;
+    this.later = works.findings;
+    this.bettered = works.in_place_of;
+    byId("later-answers").replaceChildren(...book.answered(works.answers));
+    this.desk.paint();
+  }
+
+  /** @param {{path: string, problems: any[]}} refusal */
+  refused({ path, problems }) {
+    if (path.startsWith("/api/later")) return;
+    const [first] = problems;
+    this.tell(`${first.found}. ${first.remedy}`.replaceAll("..", "."));
+    if (path !== "/api/try") byId("stopped").replaceChildren(...book.stopped(problems));
+  }
+
+  /** The server is out of reach, or answers again: old numbers stay, shaded and named. */
+  away() {
+    if (this.desk.shown) this.desk.paint();
+    const since = this.desk.link.awaySince;
+    const held = waiting();
+    document.body.classList.toggle("away", Boolean(since));
+    byId("foot-away").hidden = !since;
+    byId("told").hidden = Boolean(since);
+    if (!since) return;
+    byId("undo").toggleAttribute("disabled", held.length === 0);
+    byId("away-since").textContent = ` since ${clock(since)}. The laptop is out of reach. ${
+      held.length === 0 ? "Nothing waits." : `${counted(held.length, "edit")} kept here, sent by ${held.length === 1 ? "itself" : "themselves"}: ${held[held.length - 1].says}`}`;
+  }
+
+  /** @param {string} words */
+  tell(words) {
+    byId("told").textContent = words;
+  }
+}
+

@@ -1,0 +1,45 @@
+// The long section in true levels, heights drawn larger than lengths only as far as the window asks.
+
+import { pieces } from "./course.js";
+import { lines, sills } from "./levels.js";
+import { bounds, straight } from "./scale.js";
+import { draw, label, through } from "../shared/svg.js";
+import { metres } from "../shared/words.js";
+
+/**
+ * Levels the section must show.
+ * @param {any} state @param {number} height
+ */
+export function levelScale(state, height) {
+  const { stations } = state.course;
+  const pit = state.reservoir.levels.sump_floor;
+  const [low, high] = bounds([...stations.edge_left, ...stations.dig, ...stations.ground, pit].map((level) => [level, 0]));
+  return straight([low[0] - 0.08, high[0] + 0.22], [height, 0]);
+}
+
+/** @param {any} state @param {any} scale @param {any} level @param {string} flow @param {number} width @param {number} height */
+export function section(state, scale, level, flow, width, height) {
+  const { stations, lips, length } = state.course;
+  const drawn = pieces(state.course).map((piece) =>
+    lines(stations, piece, scale.to, level.to, stations.water[flow], height));
+  const wholes = [];
+  for (let at = Math.ceil(level.low * 2) / 2; at < level.high; at += 0.5) {
+    wholes.push(draw("path", { d: `M0 ${level.to(at).toFixed(1)}h${width}`, class: "ruling" }), label(6, level.to(at) - 3, metres(at), "label small earth"));
+  }
+  const names = lips.filter((/** @type {any} */ lip) => lip.drop > 0).map((/** @type {any} */ lip) =>
+    label(scale.to(lip.chainage) + 8, Math.max(15, level.to(lip.crest) - 30), `${lip.name} ${metres(lip.crest)}`, "label strong"));
+  return draw("g", {}, ...wholes, ...drawn, ...sills(state, scale, level.to), ...names, ...pit(state, scale.to(length), level, width));
+}
+
+/** @param {any} state @param {number} from @param {any} level @param {number} width */
+function pit(state, from, level, width) {
+  const { cover, sump_floor: floor, rested } = state.reservoir.levels;
+  if (width - from < 60) return [];
+  const [left, right] = [from + 12, width - 14];
+  const box = (/** @type {number} */ top, /** @type {number} */ foot, /** @type {string} */ kind) =>
+    draw("rect", { x: left, y: level.to(top), width: right - left, height: Math.max(0, level.to(foot) - level.to(top)), class: kind });
+  return [
+    draw("path", { d: through([[left, level.to(cover)], [left, level.to(floor)], [right, level.to(floor)], [right, level.to(cover)]]), class: "line liner" }),
+    box(rested, floor, "wetted"), box(cover, floor, "crates"),
+  ];
+}

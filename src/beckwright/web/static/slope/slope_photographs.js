@@ -1,0 +1,107 @@
+// Photographs tied to the tape. Each is on this phone before anything is said of it, and goes by itself.
+
+import { byId, draft, field, fill, follow, say } from "./site.js";
+import { newMark } from "../shared/queue.js";
+import { make } from "../shared/svg.js";
+import { line, press } from "./waits.js";
+import { clock } from "../shared/words.js";
+
+const LARGEST = 12000000;
+const MEGABYTE = 1000000;
+/** @type {any[]} */
+let pegs = [];
+let length = Infinity;
+/** @type {string} */
+let openOne = "";
+/** @type {any[]} */
+let photographs = [];
+const forget = draft(["chainage", "note"]);
+
+/** The chainage as a number, or null where the field is empty; NaN where it is none. */
+function chainage() {
+  const text = field("chainage").value.trim().replace(",", ".");
+  return text === "" ? null : /^\d+(\.\d+)?$/.test(text) ? Number(text) : NaN;
+}
+
+/** @param {number} way */
+function step(way) {
+  const at = chainage();
+  const ahead = pegs.filter((peg) => at === null || Number.isNaN(at) || (Number(peg.at) - at) * way > 0.001);
+  const next = way > 0 ? ahead[0] : ahead.at(-1);
+  if (next) field("chainage").value = next.at;
+  field("chainage").dispatchEvent(new Event("input"));
+}
+
+function near() {
+  const at = chainage();
+  const peg = pegs.find((each) => at !== null && Math.abs(Number(each.at) - at) < 0.005);
+  byId("near").textContent = at === null ? "Leave it empty where it belongs to no place." : Number.isNaN(at) ? "That is no number: write metres from the source."
+    : at > length ? `The course ends at ${length.toFixed(1)} m. Is it so?` : peg ? `At peg ${peg.number}.` : "Between two pegs.";
+}
+
+/** @param {File} file */
+async function keep(file) {
+  const at = chainage();
+  if (file.size > LARGEST) {
+    say(`It holds ${(file.size / MEGABYTE).toFixed(0)} MB, and ${LARGEST / MEGABYTE} are taken. Take it with fewer pixels; it is still in the telephone.`);
+    return false;
+  }
+  const seen = new Date().toISOString();
+  const note = field("note").value.trim();
+  const query = new URLSearchParams({ mark: newMark(), seen, note, ...(at === null ? {} : { chainage: String(at) }) });
+  const says = `photograph${at === null ? "" : ` at ${at} m`}${note ? `: ${note}` : ""}`;
+  await line.add({ job: line.job, path: `/api/photographs?${query}`, raw: await file.arrayBuffer(), form: file.type || "application/octet-stream", says, seen });
+  return true;
+}
+
+/** @param {HTMLInputElement} input */
+async function taken(input) {
+  if (Number.isNaN(chainage())) {
+    say("The chainage is no number. Mend it or empty it, and take the photograph again.");
+    input.value = "";
+    return;
+  }
+  const files = [...(input.files ?? [])];
+  let count = 0;
+  for (const file of files) if (await keep(file)) count += 1;
+  input.value = "";
+  if (count === 0) return;
+  say(`${count} on this phone. It goes to the laptop by itself.`);
+  field("note").value = "";
+  forget();
+}
+
+/** @param {any} one */
+function drawn(one) {
+  const place = one.chainage === null ? "no place" : `${one.chainage.toFixed(1)} m`;
+  const beyond = one.chainage !== null && one.chainage > length ? " (beyond the course's end: is it so?)" : "";
+  const at = new Date(one.seen);
+  const day = at.toLocaleDateString("en-GB", { day: "numeric", month: "short" });
+  const head = press(`${place}${one.note ? `: ${one.note}` : ""}, ${day} ${clock(at)}${beyond}`, "row", () => { openOne = openOne === one.number ? "" : one.number; show(); });
+  head.setAttribute("aria-expanded", String(openOne === one.number));
+  if (openOne !== one.number) return make("li", "", head);
+  const picture = /** @type {HTMLImageElement} */ (make("img"));
+  picture.alt = one.note || `Photograph at ${place}`;
+  picture.src = `/photographs/${one.digest}`;
+  return make("li", "", head, picture, make("p", "small", `${one.form}, ${(one.size / MEGABYTE).toFixed(1)} MB`));
+}
+
+const show = () => fill("photographs", photographs.map(drawn), "No photographs yet.");
+
+for (const id of ["file", "pick"]) field(id).addEventListener("change", () => taken(field(id)));
+byId("before").addEventListener("click", () => step(-1));
+byId("after").addEventListener("click", () => step(1));
+field("chainage").addEventListener("input", near);
+byId("form").addEventListener("submit", (event) => event.preventDefault());
+follow("/api/slope/places", (answer) => {
+  pegs = answer.pegs;
+  length = answer.length;
+  for (const id of ["before", "after"]) byId(id).toggleAttribute("disabled", pegs.length === 0);
+  near();
+  show();
+});
+follow("/api/photographs", (answer, since) => {
+  photographs = answer.photographs;
+  if (since) say(`As listed at ${since}: the laptop is out of reach.`);
+  show();
+});

@@ -1,0 +1,1 @@
+"""Where a figure comes from, what moves it, and what nobody has measured."""
