@@ -5,6 +5,7 @@ from contextlib import contextmanager
 from typing import Any
 
 from beckwright.compose import Design, Works
+from beckwright.languages import Said
 from beckwright.papers import drawing, fonts
 from beckwright.papers.beside import Beside
 from beckwright.papers.parts import PARTS, Matter
@@ -32,7 +33,9 @@ def overheard() -> Iterator[set[str]]:
     say, wrap = drawing.say, fonts.wrap
 
     def listen(words: str) -> str:
-        heard.add(words)
+        # What is cut to its room has been said before.
+        if not isinstance(words, Said):
+            heard.add(words)
         return words
 
     def broken(words: str, *given: Any, **more: Any) -> tuple[str, ...]:

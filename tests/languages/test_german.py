@@ -24,6 +24,7 @@ NAMES = ("hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane")
 SAID = {
     *("plan", "ground", "level story", "start and stop", "dig", "setting out", "sections", "reservoir", "lining"),
     *("supply", "planting", "programme", "order", "estimate", "since the quote", "running cost", "pump and hose"),
+    *("picture", "method and hazards", "trees", "build", "lip cards", "care card", "owner's pages", "as built"),
 }
 """Parts of the set that are German throughout. The calculation is for a checker and stays as it is."""
 KEPT = {"hose.length.spiral_38"}
