@@ -19,8 +19,8 @@ from beckwright.base.errors import JobError
 from beckwright.job.tables import read_survey
 from beckwright.survey.files.raster import BLOCK, _piece
 from beckwright.survey.new_file import write_instead
-from beckwright.web.bring.answers import answers_of
 from beckwright.web.bring import tray as trays
+from beckwright.web.bring.answers import answers_of
 from beckwright.web.bring.plan import HIGH, MOST_LEVELS, WIDE, plan_told
 from beckwright.web.bring.tray import plain_name
 from beckwright.web.security import LARGER_BODIES, LARGEST_BODY
