@@ -3,6 +3,7 @@
 import shutil
 import socket
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from threading import Thread
 from typing import Any
@@ -34,21 +35,28 @@ def folder(tmp_path: Path) -> Path:
     return Path(shutil.copytree(EXAMPLE, tmp_path / "hazel_bank"))
 
 
-@pytest.fixture
-def address(folder: Path) -> Iterator[str]:
-    """The app on a free port of this machine."""
+@contextmanager
+def serving(app: Any) -> Iterator[str]:
+    """Any app of ours on a free port of this machine."""
     import uvicorn
 
-    from beckwright.web.app import make_app
-
     listening = socket.create_server(("127.0.0.1", 0))
-    server = uvicorn.Server(uvicorn.Config(make_app(folder), log_level="error", ws="none"))
+    server = uvicorn.Server(uvicorn.Config(app, log_level="error", ws="none"))
     thread = Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
     thread.start()
     yield f"http://127.0.0.1:{listening.getsockname()[1]}"
     server.should_exit = True
     thread.join(timeout=20)
     listening.close()
+
+
+@pytest.fixture
+def address(folder: Path) -> Iterator[str]:
+    """The app with the example lying open."""
+    from beckwright.web.app import make_app
+
+    with serving(make_app(folder)) as served:
+        yield served
 
 
 @pytest.fixture

@@ -6,17 +6,17 @@ with the standard library. Levels and distances are held against the ten points 
 
 import math
 import re
-import socket
 import time
 import tomllib
 from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
-from threading import Thread
 from typing import Any
 
 import pytest
 from pypdf import PdfReader
+
+from tests.browser.conftest import serving
 
 pytestmark = pytest.mark.browser
 
@@ -39,18 +39,10 @@ def empty(tmp_path: Path) -> Path:
 @pytest.fixture
 def bare(empty: Path) -> Iterator[str]:
     """``beckwright open`` where there is no job."""
-    import uvicorn
-
     from beckwright.web.begin.first import First
 
-    listening = socket.create_server(("127.0.0.1", 0))
-    server = uvicorn.Server(uvicorn.Config(First(empty), log_level="error", ws="none"))
-    thread = Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{listening.getsockname()[1]}"
-    server.should_exit = True
-    thread.join(timeout=20)
-    listening.close()
+    with serving(First(empty)) as served:
+        yield served
 
 
 @pytest.fixture(params=[(390, 844), (1440, 900)], ids=["telephone", "desk"])

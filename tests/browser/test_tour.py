@@ -1,14 +1,12 @@
 """A look round: it waits for what it asks, hides nothing, is left and taken up again, and comes to no job unasked."""
 
-import socket
 from collections.abc import Iterator
 from pathlib import Path
-from threading import Thread
 from typing import Any
 
 import pytest
 
-from tests.browser.conftest import EXAMPLE
+from tests.browser.conftest import EXAMPLE, serving
 
 pytestmark = pytest.mark.browser
 PATIENCE = 120_000
@@ -17,18 +15,10 @@ PATIENCE = 120_000
 @pytest.fixture
 def bare(tmp_path: Path) -> Iterator[str]:
     """``beckwright open`` where there is no job."""
-    import uvicorn
-
     from beckwright.web.begin.first import First
 
-    listening = socket.create_server(("127.0.0.1", 0))
-    server = uvicorn.Server(uvicorn.Config(First(tmp_path / "my_stream"), log_level="error", ws="none"))
-    thread = Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{listening.getsockname()[1]}"
-    server.should_exit = True
-    thread.join(timeout=20)
-    listening.close()
+    with serving(First(tmp_path / "my_stream")) as served:
+        yield served
 
 
 def at_step(page: Any, number: int) -> None:

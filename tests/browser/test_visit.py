@@ -1,14 +1,13 @@
 """The first visit in a telephone's browser: one hand, a drizzle, and a laptop that is not always near."""
 
-import socket
 from collections.abc import Iterator
 from pathlib import Path
-from threading import Thread
 from typing import Any
 
 import pytest
 
 from beckwright.job.read import read_job
+from tests.browser.conftest import serving
 
 pytestmark = pytest.mark.browser
 WORKED_OUT = 60_000
@@ -22,18 +21,10 @@ def empty(tmp_path: Path) -> Path:
 @pytest.fixture
 def bare(empty: Path) -> Iterator[str]:
     """The program opened on a folder that is not there yet."""
-    import uvicorn
-
     from beckwright.web.begin.first import First
 
-    listening = socket.create_server(("127.0.0.1", 0))
-    server = uvicorn.Server(uvicorn.Config(First(empty), log_level="error", ws="none"))
-    thread = Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
-    thread.start()
-    yield f"http://127.0.0.1:{listening.getsockname()[1]}"
-    server.should_exit = True
-    thread.join(timeout=20)
-    listening.close()
+    with serving(First(empty)) as served:
+        yield served
 
 
 @pytest.fixture

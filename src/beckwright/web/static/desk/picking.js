@@ -1,7 +1,7 @@
 // What can be picked on the desk, where it stands, and which ways it may go. Reads an answer; changes nothing.
 
 import { chainageNear, pointAt, stationAt } from "../drawing/course.js";
-import { awaited } from "./edits.js";
+import { awaited } from "./awaited.js";
 import { waiting } from "../shared/queue.js";
 import { metres, unit } from "../shared/words.js";
 
