@@ -209,7 +209,7 @@ LEAVES = (
     ),
     _end(
         "shim",
-        "The stone has tilted. A level across it shows the low end; ring {builder}, who shims the other up.",
+        "The stone has tilted. A level across it shows the low end; ring {builder}, who shims that end up.",
         "builder",
     ),
     _end(

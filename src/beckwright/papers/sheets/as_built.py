@@ -98,7 +98,7 @@ def _plan_sheet(
 
 def _photograph_sheet(design: Design, shown: Sequence[Photograph], place: int, number: int, of: int) -> Sheet:
     title = SheetTitle(title="As built: photographs", reader=READER, scale="no drawing", number=number, of=of)
-    rows = [("at", "number", "taken", "note"), *(_picture(each) for each in shown)]
+    rows = [("chainage", "number", "taken", "note"), *(_picture(each) for each in shown)]
     drawn, _ = table((LEFT + 6.0, TOP_ROW), (36, 22, 44, 276), rows, height=HEIGHT, step=STEP)
     return Sheet(
         name=f"as-built-photographs-{place + 1}",

@@ -100,7 +100,7 @@ def _edges(
     left: float, down: Millimetres, built: AsBuilt, height: Millimetres, step: float
 ) -> tuple[list[Mark], Millimetres]:
     """The lowest edges at the strongest flow, and by how much to raise them."""
-    rows = [("lowest edges", "at", f"over water, {built.flows[-1]}", "raise")]
+    rows = [("lowest edges", "chainage", f"over water, {built.flows[-1]}", "raise")]
     rows += [
         (
             off.what,

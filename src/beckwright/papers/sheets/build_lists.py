@@ -160,7 +160,7 @@ def _lifts(works: Works) -> Block:
         )
         for lift in works.stonework.lifts
     )
-    heads = ("set singly, heaviest first", "", headed("each", "kg"), headed("reach", "m"), headed("lifts", "kg"), "by")
+    heads = ("set singly, heaviest first", "", headed("each", "kg"), headed("reach", "m"), headed("lifts", "kg"), "who")
     return Block(
         title="Who lifts what",
         rows=(heads, *rows),
@@ -189,7 +189,7 @@ def _joints(design: Design, works: Works) -> Block:
     ]
     return Block(
         title=f"{opening(joints.kind)}: steers water, seals nothing",
-        rows=(("where", "at", "metres" if unit_called("m") == "m" else "feet"), *rows),
+        rows=(("where", "place", "metres" if unit_called("m") == "m" else "feet"), *rows),
         widths=(50.0, 46.0, 26.0),
         across=(LEFT, LEFT, RIGHT),
     )

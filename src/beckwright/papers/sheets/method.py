@@ -197,7 +197,10 @@ def _signed(design: Design) -> Iterator[Mark]:
     yield heading(
         (START, down - 11.0), "Pit and trenches looked at: before each shift, after rain, after any fall", 5.0
     )
-    widths, heads = (32.0, 32.0, 52.0, 164.0, 62.0, 36.0), ("date", "time", "weather", "seen, and done", "by", "next")
+    widths, heads = (
+        (32.0, 32.0, 52.0, 164.0, 62.0, 36.0),
+        ("date", "time", "weather", "seen, and done", "by whom", "next look"),
+    )
     left = (down - 16.0 - 7.0) - (LOW + TITLE_HIGH + 6.0)
     rows = max(min(LOG_ROWS, int(left // 8.2)), 0)
     yield from _form(down - 16.0, widths, heads, [()] * rows, 8.2)

@@ -5,6 +5,7 @@ import numpy as np
 from beckwright.base.quantities import Money
 from beckwright.base.words import grouped, in_print, unit_called, with_unit
 from beckwright.job.tables.sold import PACKS
+from beckwright.languages import Said, say
 from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import BLACK, Across, Colour, Mark, Millimetres, Pen, Point, Polyline, Text, Weight
 
@@ -28,11 +29,12 @@ def fitted(
     colour: Colour = BLACK,
 ) -> Text:
     """Words set narrow, then smaller, then cut with an ellipsis, so that they stay within their room."""
+    words = say(words)
     narrow = fonts.width(words, height, weight=weight) > room
     taken = fonts.width(words, height, weight=weight, narrow=narrow)
     size = max(LEAST, height * min(1.0, room / taken)) if taken > 0 else height
     while len(words) > 1 and fonts.width(words, size, weight=weight, narrow=narrow) > room + 0.01:
-        words = words[:-2].rstrip() + "…"
+        words = Said(words[:-2].rstrip() + "…")
     return Text(at=at, words=words, height=size, weight=weight, narrow=narrow, across=across, colour=colour)
 
 
