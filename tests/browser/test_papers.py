@@ -23,13 +23,13 @@ def test_sheets_are_seen_and_one_is_enlarged(view: Any, address: str) -> None:
     view.goto(f"{address}/papers")
     first = view.locator(".card").first
     first.wait_for(timeout=120_000)
-    view.wait_for_function("document.querySelector('.card img').naturalWidth > 0", timeout=90_000)
+    view.wait_for_function("() => document.querySelector('.card img')?.naturalWidth > 0", timeout=90_000)
     assert view.evaluate("document.documentElement.scrollWidth") <= view.viewport_size["width"]
     boxes = [each.bounding_box() for each in first.locator(".forms a").all()]
     assert len(boxes) == 4
     assert all(box["height"] >= 44 and box["width"] >= 44 for box in boxes)
     first.locator("a").first.click()
-    view.wait_for_function("document.querySelector('#sheet').naturalWidth > 0", timeout=90_000)
+    view.wait_for_function("() => document.querySelector('#sheet')?.naturalWidth > 0", timeout=90_000)
     window = view.locator("#held").bounding_box()["width"]
     assert view.locator("#sheet").bounding_box()["width"] == pytest.approx(window, abs=4)
     view.locator("#larger").click()

@@ -21,7 +21,10 @@ from tests.site.writer import JPEG
 
 pytestmark = pytest.mark.browser
 
-PAGES = ("/slope", "/slope/levels", "/slope/shots", "/slope/lips", "/slope/photographs", "/slope/diary")
+PAGES = (
+    *("/slope", "/slope/levels", "/slope/shots", "/slope/lips"),
+    *("/slope/switch-on", "/slope/photographs", "/slope/diary"),
+)
 OUT_OF_REACH = (
     "ERR_INTERNET_DISCONNECTED",
     "ERR_CONNECTION_REFUSED",

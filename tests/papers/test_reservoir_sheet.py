@@ -19,7 +19,7 @@ from beckwright.compose import Works
 from beckwright.papers.drawing import Polyline, Sheet, Text, View, laid, plain, seen
 from beckwright.papers.formats.dxf import write_dxf
 from beckwright.papers.labels import text_box
-from beckwright.papers.parts import parts_of
+from beckwright.papers.parts import PARTS
 from beckwright.papers.sheets.frame import HIGH, LEFT, LOW, WIDE
 from beckwright.papers.sheets.reservoir import reservoir_sheet
 from beckwright.papers.sheets.reservoir_place import standing
@@ -252,6 +252,5 @@ def test_opens_as_dxf(sheet: Sheet) -> None:
 
 
 def test_bound_before_the_lining(works: Works) -> None:
-    parts = parts_of(works.design, works)
-    names = [sheet.name for _, draw in parts for sheet in draw(1, 99)]
-    assert names.index("reservoir") + 1 == names.index("lining-plan")
+    names = [part.name for part in PARTS]
+    assert names.index("reservoir") + 1 == names.index("lining")
