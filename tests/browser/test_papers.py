@@ -8,7 +8,7 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(params=[390, 1440])
-def view(chromium: Any, request: pytest.FixtureRequest) -> Any:
+def view(chromium: Any, address: str, request: pytest.FixtureRequest) -> Any:
     context = chromium.new_context(viewport={"width": request.param, "height": 844}, reduced_motion="reduce")
     page = context.new_page()
     faults: list[str] = []
@@ -36,8 +36,9 @@ def test_sheets_are_seen_and_one_is_enlarged(view: Any, address: str) -> None:
     assert view.locator("#sheet").bounding_box()["width"] == pytest.approx(1.5 * window, abs=6)
     view.locator("#held").press("0")
     assert view.locator("#sheet").bounding_box()["width"] == pytest.approx(window, abs=4)
+    title = view.locator("#sheet-title").inner_text()
     view.locator("#after").click()
-    view.locator("#sheet-title", has_text="Ground").wait_for()
+    view.wait_for_function("was => document.querySelector('#sheet-title').innerText !== was", arg=title)
 
 
 def test_drawing_can_be_stopped_and_begun_again(view: Any, address: str) -> None:
