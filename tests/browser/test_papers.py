@@ -61,5 +61,7 @@ def test_drawing_can_be_stopped_and_begun_again(view: Any, address: str) -> None
     view.locator("#words", has_text="stopped").wait_for()
     view.locator("#draw").click()
     view.locator("#words", has_text="being drawn").wait_for()
+    # The program itself was never asked so far.
     view.unroute("**/api/papers?*")
+    view.reload()
     view.locator(".card").first.wait_for(timeout=120_000)
