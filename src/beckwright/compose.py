@@ -244,7 +244,7 @@ class Works:
         """Findings of everything here, the heaviest first."""
         each, job = self.design, self.design.job
         found = (
-            *ground_work_findings(job, each.course, self.closer, self.groundwork, self.setting_out),
+            *ground_work_findings(job, each.course, each.surroundings, self.closer, self.groundwork, self.setting_out),
             *lining_findings(job, self.lining),
             *stonework_findings(job, self.stonework),
             *(crate_findings(job, self.crates) if self.crates else ()),

@@ -122,17 +122,14 @@ def test_a_variant_is_made_by_naming_it(pair: Any, address: str) -> None:
     pair.locator("#right-plan-name", has_text="round the oak").wait_for()
 
 
-def test_what_cannot_be_designed_any_more_is_told_and_the_other_still_drawn(
-    opened: Any, address: str, folder: Path
-) -> None:
+def test_what_cannot_be_designed_is_told_and_the_other_still_drawn(opened: Any, address: str, folder: Path) -> None:
     asked(address, "/api/state")
     text = (folder / "job.toml").read_text(encoding="utf-8")
-    (folder / "job.toml").write_text(text.replace('chosen = "PG-200"', 'chosen = "PG-350"'), encoding="utf-8")
-    asked(address, "/api/state")
-    pumps = (folder / "pumps.csv").read_text(encoding="utf-8").splitlines()
-    (folder / "pumps.csv").write_text("\n".join(line for line in pumps if not line.startswith("PG-200,")) + "\n")
-    page = opened("/beside", "#cannot .problems li")
-    assert "PG-200" in page.locator("#cannot").inner_text()
+    for pump in ("PG-999", "PG-350"):
+        (folder / "job.toml").write_text(text.replace('chosen = "PG-200"', f'chosen = "{pump}"'), encoding="utf-8")
+        asked(address, "/api/stands")
+    page = opened("/beside?left=2&right=3", "#cannot .problems li")
+    assert "PG-999" in page.locator("#cannot").inner_text()
     assert page.locator("#right-plan .thread").count() == 1
     assert page.locator("#left-plan .thread").count() == 0
     assert "see above" in page.locator("#left-plan").inner_html()

@@ -45,7 +45,7 @@ def test_one_reading_running_and_one_at_rest_is_no_loss(phone: Any) -> None:
 def test_a_number_that_is_none_is_asked_for_again(phone: Any) -> None:
     phone.fill("#down", "much")
     phone.click("#ask")
-    assert phone.get_attribute("#down", "aria-invalid") == "true"
+    phone.locator("#down[aria-invalid=true]").wait_for()
     assert "no number" in phone.inner_text("#verdict")
 
 
@@ -69,3 +69,20 @@ def test_presses_are_large_enough_for_a_thumb(phone: Any) -> None:
     )
     assert len(heights) > 10
     assert min(heights) >= 44
+
+
+def test_the_record_is_typed_out_of_reach_and_arrives(chromium: Any, address: str) -> None:
+    context = chromium.new_context(viewport={"width": 390, "height": 844}, reduced_motion="reduce")
+    page = context.new_page()
+    page.goto(f"{address}/care/record")
+    page.wait_for_selector("#item option[value=leak_l_h]", state="attached")
+    context.set_offline(True)
+    page.select_option("#item", "leak_l_h")
+    page.fill("#year", "2030")
+    page.fill("#amount", "0,3")
+    page.click("#write")
+    page.wait_for_selector("#waits >> text=2030, leak, 0,3")
+    context.set_offline(False)
+    page.wait_for_selector("#rows >> text=2030, leak: 0.3")
+    page.wait_for_selector("#trends svg")
+    context.close()

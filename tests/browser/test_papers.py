@@ -38,7 +38,9 @@ def test_sheets_are_seen_and_one_is_enlarged(view: Any, address: str) -> None:
     assert view.locator("#sheet").bounding_box()["width"] == pytest.approx(window, abs=4)
     title = view.locator("#sheet-title").inner_text()
     view.locator("#after").click()
-    view.wait_for_function("was => document.querySelector('#sheet-title').innerText !== was", arg=title)
+    # The next sheet is another page: for a moment neither of the two stands.
+    other = "was => ![undefined, was, 'Sheet'].includes(document.querySelector('#sheet-title')?.innerText)"
+    view.wait_for_function(other, arg=title)
 
 
 def test_drawing_can_be_stopped_and_begun_again(view: Any, address: str) -> None:

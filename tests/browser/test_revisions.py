@@ -227,17 +227,16 @@ def test_nobody_is_asked_while_nobody_looks(chromium: Any, address: str) -> None
     context.close()
 
 
-def test_a_text_that_cannot_be_designed_any_more_is_told(opened: Any, address: str, folder: Path) -> None:
+def test_a_text_that_cannot_be_designed_is_told(opened: Any, address: str, folder: Path) -> None:
     asked(address, "/api/state")
-    in_editor(folder, 'chosen = "PG-200"', 'chosen = "PG-350"')
-    asked(address, "/api/state")
-    pumps = (folder / "pumps.csv").read_text(encoding="utf-8").splitlines()
-    (folder / "pumps.csv").write_text("\n".join(line for line in pumps if not line.startswith("PG-200,")) + "\n")
-    page = opened("/revisions?look=1", "#list .row")
-    page.locator(".holding .problems li", has_text="PG-200").first.wait_for()
+    for old, new in (("PG-200", "PG-999"), ("PG-999", "PG-350")):
+        in_editor(folder, f'chosen = "{old}"', f'chosen = "{new}"')
+        asked(address, "/api/stands")
+    page = opened("/revisions?look=2", "#list .row")
+    page.locator(".holding .problems li", has_text="PG-999").first.wait_for()
     assert "cannot be designed" in page.locator(".holding").inner_text()
     page.locator("#one button", has_text="Take this one up again").click()
-    page.locator("#problems li", has_text="PG-200").first.wait_for()
+    page.locator("#problems li", has_text="PG-999").first.wait_for()
     assert job(folder)["pump"]["chosen"] == "PG-350"
 
 

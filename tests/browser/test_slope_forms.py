@@ -23,7 +23,7 @@ pytestmark = pytest.mark.browser
 
 PAGES = (
     *("/slope", "/slope/levels", "/slope/shots", "/slope/lips"),
-    *("/slope/switch-on", "/slope/photographs", "/slope/diary"),
+    *("/slope/switch-on", "/slope/leak", "/slope/photographs", "/slope/diary"),
 )
 OUT_OF_REACH = (
     "ERR_INTERNET_DISCONNECTED",
@@ -345,6 +345,26 @@ def test_a_lip_read_across_tells_which_end_to_shim(telephones: Any, address: str
     page.locator("#shim", has_text="Shim the left end up 5 mm.").wait_for()
     assert page.locator("#out").inner_text() == "5"
     assert page.locator("#shares tr").count() > 1
+
+
+def test_a_level_typed_out_of_reach_is_in_the_leak_test_once_back(telephones: Any, address: str) -> None:
+    telephone = telephones()
+    page = opened(telephone, address, "/slope/leak")
+    page.locator("input[name=pump][value=off]").wait_for(state="attached")
+    telephone.set_offline(True)
+    for clock, level in (("17:00", "400"), ("17:30", "399,6"), ("18:00", "399.9")):
+        page.fill("#at", f"2026-09-02T{clock}")
+        page.fill("#level", level)
+        page.locator("#write").tap()
+        expect(page.locator("#level")).to_have_value("")
+    telephone.set_offline(False)
+    arrived(page)
+    page.locator("#again", has_text="Read again: 18:30").wait_for()
+    assert page.locator("#chart circle").count() == 3
+    kept = asked(address, "/api/readings?kind=leak%20test")["readings"]
+    assert [each["content"]["level"] for each in kept] == ["400", "399,6", "399.9"]
+    page.locator("#clock").tap()
+    assert page.locator("#at").input_value()[:2] == "20"
 
 
 def test_the_diary_is_added_to_and_given_as_one_page(telephones: Any, address: str) -> None:

@@ -119,7 +119,7 @@ def test_what_cannot_be_is_said_at_its_field(phone: Any, bare: str) -> None:
     phone.locator("#problems li", has_text="between 2 and 60 m").wait_for()
     assert phone.get_attribute("#length", "aria-invalid") == "true"
     phone.fill("#length", "about 20")
-    phone.locator("#problems li", has_text="It is a number").wait_for()
+    phone.locator("#problems li", has_text="is no number").wait_for()
     phone.fill("#length", "20")
     answered(phone)
     assert phone.locator("#problems li").count() == 0

@@ -22,6 +22,7 @@ from beckwright.care import (
     trend,
     trends,
 )
+from beckwright.care.visits import Visit
 from beckwright.readings import Shot
 
 from .conftest import usual, worked
@@ -97,11 +98,15 @@ def _shot(left: float) -> Shot:
     return Shot(chainage=8.0, lip="", left=left, middle=None, right=None, dig=None, note="")
 
 
+def _visit(year: int, left: float) -> Visit:
+    return Visit(day=date(year, 12, 1), shots=(_shot(left),), comes="invented")
+
+
 def test_an_edge_that_sinks_is_found_with_its_pace() -> None:
     """20 mm in a year of 365.25 days, two shots of +-3 or 10 mm each: the pace is off by sqrt 2 tolerances a year."""
     designed = worked("hazel_bank").design
     drawn = float(np.interp(8.0, designed.course.stations.chainage, designed.course.stations.edge_left))
-    found = settling(designed, [(date(2027, 12, 1), (_shot(drawn - 0.020),)), (date(2026, 12, 1), (_shot(drawn),))])
+    found = settling(designed, [_visit(2027, drawn - 0.020), _visit(2026, drawn)])
     (edge,) = found
     assert edge.dates == (date(2026, 12, 1), date(2027, 12, 1))
     assert edge.rate[1] == pytest.approx(0.020 * 365.25 / 365, rel=1e-6)
@@ -115,7 +120,7 @@ def test_an_edge_that_sinks_is_found_with_its_pace() -> None:
 
 def test_an_edge_shot_once_says_nothing_of_sinking() -> None:
     designed = worked("hazel_bank").design
-    assert settling(designed, [(date(2026, 12, 1), (_shot(101.0),))]) == ()
+    assert settling(designed, [_visit(2026, 101.0)]) == ()
 
 
 def test_a_second_feature_by_hand() -> None:

@@ -34,7 +34,7 @@ FAULTS: tuple[tuple[str, str, Sequence[Set]], ...] = (
     ("stones-washed", HAZEL, [("beds.pebbles.size_mm", [5, 12])]),
     ("running-cost", HAZEL, [("prices.running_limit_per_year", 60)]),
     ("siphons-back", WITHY, [("source.hose_outlet_above_lip_mm", -100)]),
-    ("reserve-short", FENNY, []),
+    ("reserve-short", FENNY, [("season.leak_resting_l_h", 9), ("season.leak_running_l_h", 9)]),
     ("runs-dry-at-start", WITHY, []),
     ("plants-choke", HAZEL, [("course.freeboard_wanted_mm", 0), ("course.edge_above_bed_mm", 120)]),
     ("lip-drowned", HAZEL, [{"do": "change reach", "reach": 1, "keys": {"drop_mm": 20}}]),
@@ -57,6 +57,8 @@ FAULTS: tuple[tuple[str, str, Sequence[Set]], ...] = (
     ("digger-on-crates", HAZEL, [("reservoir.strength_vertical_kpa", 120)]),
     ("crates-creep", FENNY, [("reservoir.strength_long_term_kpa", 16)]),
     ("near-boundary", LARKSPUR, [("boundaries.1.clearance_mm", 100)]),
+    ("pit-sides-in-roots", HAZEL, [("trees.3.stem_mm", 265)]),
+    ("heaps-over-roots", FENNY, [("heaps", [{"name": "heap A", "holds": "subsoil", "x_m": 24.0, "y_m": 11.0}])]),
     ("inside-root-circle", HAZEL, [("trees.3.x_m", 9.0), ("trees.3.y_m", 8.5), ("trees.3.stem_mm", 200)]),
 )
 """Code, example, and what is put in."""

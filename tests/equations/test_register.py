@@ -43,6 +43,8 @@ EMPIRICAL = {
     "drying_power_1956": "printed for mm a day and kPa",
     "drying_power_1948": "printed for mm a day and kPa",
     "open_water_evaporation": "latent heat and density stand bare",
+    "mean_saturation": "takes the fit to temperature",
+    "radiation_by_range": "a root of a range of temperature as a number of degrees",
     "small_water_evaporation": "a power of an area is set equal to a rate",
 }
 """Equations that are not dimensionally sound as printed, and why."""

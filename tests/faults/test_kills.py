@@ -12,6 +12,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -23,7 +24,8 @@ from tests.site.writer import JPEG
 KILLS = int(os.environ.get("BECKWRIGHT_KILLS", "200"))
 KILLS_TO_A_FOLDER = 20
 LONGEST = 0.05
-"""From the start of a process to its end, s: opening takes a few ms, a write about one."""
+"""From the start of a process to its end, s: opening takes a few ms, a write about one. Twice as long where the machine
+is busy, so that there is something to lose."""
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system cannot fork")
 Told = dict[str, Any]
@@ -75,12 +77,17 @@ def check_kept(keeper: Keeper, told: list[Told]) -> None:
             assert keeper.photograph(each["digest"]) == JPEG + each["mark"].encode() * 20_000
         else:
             assert keeper.at(each["number"]) == each["text"]
+        if each["act"] == "bring":
+            raw = keeper.table(dict(keeper.version(each["number"]).tables)[each["name"]])
+            assert raw.startswith(f"# {each['mark']} of {each['name']}\n".encode()), "the table it was told of"
 
 
 def check_file(keeper: Keeper, folder: Path, told: list[Told]) -> None:
     """Nobody used an editor, so nothing may be taken for an edit; the head is the last one told, or one write on."""
     stands = keeper.standing()
     assert (folder / "job.toml").read_bytes() == stands.text.encode()
+    lie = {path.name: sha256(path.read_bytes()).hexdigest() for path in folder.glob("*.csv")}
+    assert lie == dict(stands.tables), "every table as the revision has it, and no other"
     assert not any(each.origin in ("outside", "aside") for each in keeper.revisions())
     moves = [each for each in told if "text" in each]
     if not moves:
@@ -110,7 +117,7 @@ def test_killed_at_any_instant_nothing_told_is_lost(
         if turn % KILLS_TO_A_FOLDER == 0:
             folder, told = tmp_path_factory.mktemp("killed"), []
             (folder / "job.toml").write_text("# by hand\n")
-        said = killed(writer, folder, turn, chance.uniform(0, LONGEST))
+        said = killed(writer, folder, turn, chance.uniform(0, LONGEST if heard > 2 * turn else 2 * LONGEST))
         told, heard = told + said, heard + len(said)
         if (folder / "site.sqlite").exists():
             check_database(folder)

@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 
 from beckwright.compose import Design
-from beckwright.film import film_band, film_set
+from beckwright.film import film_band
 from beckwright.papers.drawing import Sheet, Text, plain
+from beckwright.papers.filmed import filmed, made_of
 from beckwright.papers.formats.svg import write_svg
 from beckwright.papers.labels import text_box
 from beckwright.papers.sheets.film import film_sheet
@@ -35,7 +36,7 @@ def _clear(sheet: Sheet) -> None:
 @pytest.mark.parametrize("which", [0, -1])
 def test_words_are_clear_of_each_other(example: Design, which: int) -> None:
     flow = example.job.flows[which].name
-    sheet = film_sheet(example, film_set(example, flow), 1, 9)
+    sheet = film_sheet(example, filmed(example, flow), 1, 9)
     _clear(sheet)
     said = " ".join(text.words for text in _words(sheet))
     for wanted in ("First fill", "Morning restart", "Stop", "a third of an hour", "1/9"):
@@ -45,4 +46,4 @@ def test_words_are_clear_of_each_other(example: Design, which: int) -> None:
 
 
 def test_one_story_alone_fills_the_sheet(hazel: Design) -> None:
-    _clear(film_sheet(hazel, film_band(hazel, "restart", "full"), 1, 1))
+    _clear(film_sheet(hazel, made_of(hazel, film_band(hazel, "restart", "full")), 1, 1))

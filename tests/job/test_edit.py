@@ -10,6 +10,7 @@ import subprocess
 import sys
 import time
 import tomllib
+from itertools import pairwise
 from math import dist, hypot
 from pathlib import Path
 
@@ -69,6 +70,7 @@ def some_edits(name: str) -> list[Edit]:
         {"do": "slide reach", "reach": 0, "by_m": -0.1},
         {"do": "set level", "lip": lip, "level_m": crest + 0.004},
         {"do": "set level", "lip": "source", "level_m": job.source.lip_level + 0.01},
+        {"do": "set lower end", "level_m": course.end_level_m + 0.004},  # type: ignore[operator]
         {"do": "set value", "key": "hose.length_m", "value": 30},
         {"do": "set value", "key": "tolerances.stone_mm", "value": 4},
         {"do": "add reach", "after": 0, "reach": kept},
@@ -80,6 +82,11 @@ def some_edits(name: str) -> list[Edit]:
     if job.route.line:
         px, py = job.route.line[1]
         told.append({"do": "move hose point", "point": 1, "x_m": px + 0.1, "y_m": py})
+        told.append({"do": "add hose point", "after": 0, "x_m": px + 0.1, "y_m": py})
+    if len(job.route.line) > 2:
+        told.append({"do": "take hose point", "point": 1})
+    if not job.route.line:
+        told.append({"do": "begin hose line"})
     return [read_edit(one) for one in told]
 
 
@@ -281,6 +288,92 @@ def test_the_hose_goes_along_with_source_and_reservoir() -> None:
 def test_a_hose_point_takes_the_length_along() -> None:
     hose = tomllib.loads(made(HAZEL, "move hose point", point=0, x_m=-2.3, y_m=-0.3))["hose"]
     assert hose["length_m"] == pytest.approx(23.0 + hypot(0.7, 1.0) - hypot(0.7, 1.1), abs=0.0005)
+
+
+hosed = st.sampled_from([name for name in NAMES if "line_m" in tomllib.loads(TEXTS[name])["hose"]])
+
+
+@given(hosed, st.data(), small, small)
+@settings(max_examples=40, deadline=None)
+def test_a_hose_point_added_and_taken(name: str, data: st.DataObject, right: float, up: float) -> None:
+    """Law: the hose stays as much longer than its line as it was; taken out again, the job is what it was."""
+    text = TEXTS[name]
+    line = tomllib.loads(text)["hose"]["line_m"]
+    after = data.draw(st.integers(-1, len(line) - 1))
+    x, y = line[max(after, 0)]
+    there = made(text, "add hose point", after=after, x_m=x + right, y_m=y + up)
+    hose = tomllib.loads(there)["hose"]
+    new = hose["line_m"].pop(after + 1)
+    assert (new, hose["line_m"]) == (pytest.approx([x + right, y + up], abs=0.0005), line)
+    assert beyond_line(there) == pytest.approx(beyond_line(text), abs=0.001)
+    assert same_job(made(there, "take hose point", point=after + 1), text)
+
+
+def beyond_line(text: str) -> float:
+    """How much longer the hose is than its line in plan."""
+    hose = tomllib.loads(text)["hose"]
+    return float(hose["length_m"]) - sum(dist(one, other) for one, other in pairwise(hose["line_m"]))
+
+
+def test_a_hose_point_put_in_and_taken_out_by_hand() -> None:
+    """Larkspur Court's second stretch runs 6.3 m along y = -0.7: a point 0.4 m off its middle makes two of 3.175 m.
+
+    By hand: sqrt(3.15**2 + 0.4**2) is 3.1753. Its second point out, 0.7 and 6.3 m become one slope of 6.3388 m.
+    """
+    text = TEXTS["larkspur_court"]
+    hose = tomllib.loads(made(text, "add hose point", after=1, x_m=3.75, y_m=-1.1))["hose"]
+    assert hose["line_m"] == [[0.6, 0.0], [0.6, -0.7], [3.75, -1.1], [6.9, -0.7], [6.9, 0.0]]
+    assert hose["length_m"] == pytest.approx(8.0 + 2 * 3.1753 - 6.3, abs=0.001)
+    taken = tomllib.loads(made(text, "take hose point", point=1))["hose"]
+    assert taken["line_m"] == [[0.6, 0.0], [6.9, -0.7], [6.9, 0.0]]
+    assert taken["length_m"] == pytest.approx(8.0 + 6.3388 - 7.0, abs=0.001)
+
+
+def test_a_hose_without_a_line_begins_with_a_straight_one() -> None:
+    """Withy Lane: from the reservoir's middle to the source; the 17 m of hose are the person's number, and stay."""
+    text = TEXTS["withy_lane"]
+    begun = made(text, "begin hose line")
+    assert tomllib.loads(begun)["hose"] == tomllib.loads(text)["hose"] | {"line_m": [[-1.40, 0.25], [12.60, 1.50]]}
+    assert same_job(made(begun, "set value", key="hose.line_m", value=None), text)
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("mm", [-4, 4])
+def test_setting_the_lower_end_moves_nothing_above_it(name: str, mm: int) -> None:
+    """Law: every crest and every bed but the last stay; the lower end stands where it was wanted."""
+    before = design(read_job(EXAMPLES / name))
+    wanted = round(before.course.end_level + mm / 1000, 3)
+    text = made(TEXTS[name], "set lower end", level_m=wanted)
+    after = design(read_job_text(text, EXAMPLES / name))
+    assert after.course.end_level == pytest.approx(wanted, abs=1e-9)
+    assert course_of(text).end_level_m == wanted
+    assert [lip.crest for lip in after.water.lips] == pytest.approx([lip.crest for lip in before.water.lips], abs=1e-9)
+    assert [s.bed_start for s in after.course.stretches] == pytest.approx(
+        [s.bed_start for s in before.course.stretches], abs=1e-9
+    )
+    assert [s.start for s in after.course.stretches] == [s.start for s in before.course.stretches]
+
+
+def test_the_last_run_or_step_takes_the_lower_end_up() -> None:
+    """By hand, Hazel Bank ends at 99.85 m: 40 mm lower, its last run falls 220 mm, or lip 3 drops 240 mm at the end."""
+    lower = made(HAZEL, "set lower end", level_m=99.81)
+    assert [line[2:] for line in differing(HAZEL, lower) if line[0] == "+"] == ["end_level_m = 99.81", "fall_mm = 220"]
+    assert course_of(lower).reaches[9].fall_mm == 220  # type: ignore[union-attr]
+    stepped = made(made(HAZEL, "take reach", reach=9), "take reach", reach=8)
+    assert course_of(made(stepped, "set lower end", level_m=99.81)).reaches[-1].drop_mm == 240  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize(("level", "backs_up"), [(99.47, False), (99.45, True)])
+def test_a_lower_end_below_the_overflow_is_found(level: float, backs_up: bool) -> None:
+    """By hand, Hazel Bank: the cover at 99.66 m, the overflow 200 mm below it."""
+    found = design(read_job_text(made(HAZEL, "set lower end", level_m=level), EXAMPLES / "hazel_bank")).findings
+    assert ("end-below-overflow" in {finding.code for finding in found}) == backs_up
+
+
+def test_a_lower_end_told_once_is_told_once() -> None:
+    untold = made(HAZEL, "set value", key="course.end_level_m", value=None)
+    assert differing(untold, made(untold, "set lower end", level_m=99.81)) == ["- fall_mm = 180", "+ fall_mm = 220"]
+    assert made(HAZEL, "set lower end", level_m=99.85) == HAZEL
 
 
 def test_lights_follow_the_lip_they_stand_under() -> None:

@@ -47,6 +47,19 @@ def test_points_are_told_as_points() -> None:
     )
 
 
+def test_points_of_the_hose_and_the_lower_end_are_told() -> None:
+    """By hand, Hazel Bank's first stretch is 1.3038 m: through (-2, -0.6) it is 0.5 + 0.8062, 2 mm more."""
+    assert said({"do": "add hose point", "after": 0, "x_m": -2, "y_m": -0.6}) == [
+        "Hose, length from 23 m to 23.002 m",
+        "Hose, point 2 added: (-2, -0.6) m",
+    ]
+    assert said({"do": "take hose point", "point": 12})[1] == "Hose, point 13 taken out: (13.1, 9) m"
+    assert said({"do": "set lower end", "level_m": 99.81}) == [
+        "Course, end level from 99.85 m to 99.81 m",
+        "Run 4, fall from 180 mm to 220 mm",
+    ]
+
+
 def test_a_reach_added_and_one_taken_out_are_told_once() -> None:
     reach = {"kind": "run", "length_m": 1.5, "fall_mm": 100, "width_mm": 600, "bed": "pebbles"}
     assert said({"do": "add reach", "after": 3, "reach": reach}) == [

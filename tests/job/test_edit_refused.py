@@ -58,6 +58,10 @@ IMPOSSIBLE: list[tuple[dict[str, Any], str]] = [
     ({"do": "set level", "lip": "lip 4", "level_m": 100.0}, '"lip 4". Known are source, lip 1, lip 2, lip 3'),
     ({"do": "set level", "lip": "lip 2", "level_m": 100.95}, "run 2 would rise by 40 mm"),
     ({"do": "set level", "lip": "lip 2", "level_m": 100.44}, "drop_mm is 10 mm. It must be at least 20 mm"),
+    ({"do": "set lower end", "level_m": 100.04}, "run 4 would rise by 10 mm. Water runs down. Leave 10 mm more for it"),
+    ({"do": "add hose point", "after": 13, "x_m": 1, "y_m": 1}, "there is no point 13. There are 13, counted from 0"),
+    ({"do": "take hose point", "point": 13}, "hose.line_m: there is no point 13"),
+    ({"do": "begin hose line"}, "the hose has a line of 13 points. A line is begun where there is none"),
     ({"do": "set value", "key": "reservoir.voids", "value": 2}, "voids is 2. It must be at most 1"),
     ({"do": "set value", "key": "reservoir.voids", "value": "much"}, "It must be a number"),
     ({"do": "set value", "key": "reservoir.voids", "value": None}, "voids is missing"),
@@ -92,10 +96,39 @@ def test_an_edit_that_cannot_be_made(told: dict[str, Any], says: str) -> None:
     assert says in str(refused.value)
 
 
-def test_without_a_hose_line_no_point_of_it_moves() -> None:
+AT = {"x_m": 1, "y_m": 1}
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        {"do": "move hose point", "point": 0, **AT},
+        {"do": "add hose point", "after": -1, **AT},
+        {"do": "take hose point", "point": 0},
+    ],
+    ids=lambda told: str(told["do"]),
+)
+def test_without_a_hose_line_it_has_no_points(told: dict[str, Any]) -> None:
     text = (FOLDER.parent / "withy_lane" / "job.toml").read_text(encoding="utf-8")
-    with pytest.raises(JobError, match="the hose has no line"):
-        edit(text, read_edit({"do": "move hose point", "point": 0, "x_m": 1, "y_m": 1}))
+    with pytest.raises(JobError, match=r"hose.line_m: the hose has no line\. .* Begin its line first, straight"):
+        edit(text, read_edit(told))
+
+
+@pytest.mark.parametrize("point", [0, 1])
+def test_a_hose_keeps_two_points(point: int) -> None:
+    text = (FOLDER.parent / "larkspur_court" / "job.toml").read_text(encoding="utf-8")
+    for _ in range(2):
+        text = edit(text, read_edit({"do": "take hose point", "point": 1}))
+    assert tomllib.loads(text)["hose"]["line_m"] == [[0.6, 0.0], [6.9, 0.0]]
+    with pytest.raises(JobError, match=r"has 2 points\. A line has at least 2\. Move the point instead"):
+        edit(text, read_edit({"do": "take hose point", "point": point}))
+
+
+def test_a_hose_shorter_than_the_way_begins_no_line() -> None:
+    """Withy Lane, by hand: 14.00 m east and 1.25 m north are 14.056 m."""
+    text = (FOLDER.parent / "withy_lane" / "job.toml").read_text(encoding="utf-8")
+    with pytest.raises(JobError, match=r"14.00 m long, and straight .* 14.06 m\. .* Write 14.06 m or more"):
+        edit(text.replace("length_m = 17.0", "length_m = 14.0"), read_edit({"do": "begin hose line"}))
 
 
 def test_the_last_run_stays() -> None:

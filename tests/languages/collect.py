@@ -55,7 +55,7 @@ def overheard() -> Iterator[set[str]]:
 
 def on_sheets(design: Design) -> dict[str, set[str]]:
     """Every text of the sheets of a job, by the part of the set."""
-    job = Matter(design, Works(design), Beside(alone=True))
+    job = Matter(design, Works(design), Beside(hands=0))
     told: dict[str, set[str]] = {}
     for part in PARTS:
         with overheard() as heard:

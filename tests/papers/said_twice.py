@@ -1,7 +1,13 @@
 """What sheets say of the same thing: facts read off their words, so that no two sheets can say it differently.
 
 A fact is recognised by its wording, a pattern with the thing it speaks of (``of``) and what is said of it (``said``),
-or by cells side by side in a table. Only what these recognise is compared; how much that is, is counted by the test.
+or by cells side by side in a table; lines of one paragraph are read as one. Only what these recognise is compared; how
+much that is, is counted by the test.
+
+What it does not see, for no mark carries the name of the figure it was written from: a figure told in other words than
+these; figures of which one sheet tells the band and another its middle; levels of the running water, which each sheet
+measures from elsewhere (lid, floor, pump's least); sums told rounded outward on the picture sheet and to the unit in
+the estimate; and whatever stands on one sheet alone.
 """
 
 import re
@@ -45,21 +51,83 @@ WORDED: tuple[tuple[str, str], ...] = (
     ("reservoir level", rf"^(?P<said>{LEVEL}) (?P<of>cover|overflow)\b"),
     ("lining piece", rf"^(?P<of>[A-Z])  ?(?P<said>{NUMBER}(?: m)? x {NUMBER}) m"),
     ("peg at", rf"^Peg (?P<of>\d+), (?P<said>{NUMBER}) m"),
-    ("flow", rf"(?i)^(?P<of>[a-z][a-z ]*), (?P<said>{NUMBER}) L/h$"),
+    ("flat out", rf"(?P<of>)(?P<said>{NUMBER} to {NUMBER}) L/h flat out"),
+    ("flat out", rf"(?P<of>)Flat out it gives (?P<said>{NUMBER} to {NUMBER}) L/h"),
+    ("usable litres", rf"(?P<of>)reservoir (?P<said>{NUMBER}) L usable"),
+    ("usable litres", rf"(?P<of>)more than the (?P<said>{NUMBER}) L the reservoir can lend"),
+    ("litres at rest", rf"(?P<of>)Reservoir holds (?P<said>{NUMBER}) L at rest"),
+    ("litres at rest", rf"^(?P<of>){NUMBER} x {NUMBER} m; (?P<said>{NUMBER}) L$"),
+    ("hose length", rf"(?P<of>)(?P<said>{NUMBER}) m of hose(?:, bore|\. Nobody)"),
+    ("bore", rf"(?P<of>)m of hose, bore (?P<said>{NUMBER}) mm"),
+    (
+        "a year",
+        rf"(?i)(?P<of>)as you told us(?: you will run it:|, a year costs) [A-Z]+ (?P<said>{NUMBER} to {NUMBER})",
+    ),
+    ("reckoned", rf"(?P<of>)The designer reckons with [A-Z]+ (?P<said>{NUMBER})"),
     ("pump", rf"(?P<of>\w+): (?P<said>{NUMBER} L/h at {NUMBER} m of head, {NUMBER} W)"),
 )
 
 
-def facts_of(sheets: Sequence[Sheet], items: Sequence[str]) -> list[Fact]:
-    """Every fact on the sheets. ``items`` are names of what is bought."""
-    return [fact for sheet in sheets for fact in (*_worded(sheet), *_two_floors([*_tabled(sheet, items)]))]
+def facts_of(sheets: Sequence[Sheet], items: Sequence[str], flows: Sequence[str] = ()) -> list[Fact]:
+    """Every fact on the sheets. ``items`` are names of what is bought, ``flows`` those of the job's flows."""
+    patterns = (*WORDED, *_of_flows(flows))
+    return [
+        fact
+        for sheet in sheets
+        for fact in (
+            *_worded(sheet, patterns),
+            *_two_floors([*_tabled(sheet, items)]),
+            *_of_rows(sheet, flows),
+        )
+    ]
 
 
-def _worded(sheet: Sheet) -> Iterator[Fact]:
-    for text in _texts(sheet):
-        for kind, pattern in WORDED:
-            for match in re.finditer(pattern, text.words):
-                yield Fact(kind, match["of"].lower(), _bare(match["said"]), sheet.name, text.words)
+def _of_flows(flows: Sequence[str]) -> Iterator[tuple[str, str]]:
+    """Flows by the names their designer gave them: before the amount, or after it."""
+    if flows:
+        named = rf"(?i:(?P<of>{'|'.join(map(re.escape, flows))}))"
+        yield "flow", rf"\b{named}[,:]? (?P<said>{NUMBER}) L/h"
+        yield "flow", rf"(?P<said>{NUMBER}) L/h at {named}\b"
+        yield "watts", rf"\b{named}: {NUMBER} L/h at {NUMBER} m of head, (?P<said>{NUMBER}) W"
+
+
+def _of_rows(sheet: Sheet, flows: Sequence[str]) -> Iterator[Fact]:
+    """A row that begins with a flow's name has its amount next, and the pump's watts; sums stand after their name."""
+    for cells in _rows(sheet):
+        row, first, after = " | ".join(cells), cells[0].lower(), cells[1] if len(cells) > 1 else ""
+        if first in [name.lower() for name in flows] and after.endswith(" L/h"):
+            yield Fact("flow", first, _bare(after), sheet.name, row)
+            for cell in cells[2:]:
+                if re.fullmatch(rf"{NUMBER} W", cell):
+                    yield Fact("watts", first, _bare(cell), sheet.name, row)
+        if first == "this reservoir has":
+            yield Fact("usable litres", "", _bare(after), sheet.name, row)
+        if first.startswith("likely total, "):
+            yield Fact("reckoned", "", _bare(after), sheet.name, row)
+
+
+def _worded(sheet: Sheet, patterns: Sequence[tuple[str, str]]) -> Iterator[Fact]:
+    met = set()
+    for words in (*(text.words for text in _texts(sheet)), *_paragraphs(sheet)):
+        for kind, pattern in patterns:
+            for match in re.finditer(pattern, words):
+                fact = Fact(kind, match["of"].lower(), _bare(match["said"]), sheet.name, words)
+                if fact[:3] not in met:
+                    met.add(fact[:3])
+                    yield fact
+
+
+def _paragraphs(sheet: Sheet) -> Iterator[str]:
+    """Lines of the sheet that stand under each other in one hand, joined: a figure may be broken over two of them."""
+    held: list[Text] = []
+    for text in (part for mark in sheet.marks for part in plain(mark) if isinstance(part, Text)):
+        last = held[-1] if held else None
+        same = last is not None and (text.at[0], text.height, text.weight) == (last.at[0], last.height, last.weight)
+        if last is not None and not (same and 0.0 < last.at[1] - text.at[1] < 2.2 * text.height):
+            yield from [" ".join(each.words for each in held)] if len(held) > 1 else []
+            held = []
+        held.append(text)
+    yield from [" ".join(each.words for each in held)] if len(held) > 1 else []
 
 
 def _tabled(sheet: Sheet, items: Sequence[str]) -> Iterator[Fact]:

@@ -16,7 +16,7 @@ from beckwright.base.words import METRIC, US, band, ends_outward, grouped, metre
 from beckwright.compose import Design, Works, design
 from beckwright.job.read import read_job
 from beckwright.papers import fonts
-from beckwright.papers.drawing import A3_FLAT, A5_FLAT, Circle, Polyline, Sheet, Text, View, laid, plain, seen
+from beckwright.papers.drawing import A3_FLAT, A5_FLAT, Circle, Polyline, Sheet, Stamp, Text, View, laid, plain, seen
 from beckwright.papers.labels import text_box
 from beckwright.papers.parts import PARTS
 from beckwright.papers.readers import CLIENT, CREW
@@ -26,6 +26,7 @@ from beckwright.papers.sheets.lip_cards import lip_card_count, lip_card_sheets, 
 from beckwright.papers.sheets.picture import picture_sheet
 from beckwright.papers.sheets.picture_flows import shown_fall, three_flows
 from beckwright.papers.sheets.picture_money import in_and_out, year_words
+from beckwright.papers.sheets.picture_ribbon import seen_over
 from beckwright.papers.sheets.setting_out import told_level
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -210,8 +211,10 @@ def test_windows_are_true_to_the_scale_they_tell(told: Drawn) -> None:
         for view in sheet.views:
             assert view.window.scale in told_scales, (sheet.name, view.name)
             ends = view.window.on_paper(np.array([(0.0, 0.0), (1.0, 0.0), (0.0, 1.0)]))
-            for end in ends[1:]:
-                assert np.hypot(*(end - ends[0])) == pytest.approx(1000.0 / view.window.scale)
+            for end, scale in zip(ends[1:], (view.window.scale, view.window.scale_up), strict=True):
+                assert np.hypot(*(end - ends[0])) == pytest.approx(1000.0 / scale)
+            # The course alone is drawn taller than long, and its words say how much.
+            assert view.window.scale == view.window.scale_up or view.name.startswith("course by")
 
 
 def test_a_lip_is_drawn_as_wide_and_as_high_as_it_is(told: Drawn) -> None:
@@ -301,32 +304,100 @@ def test_long_courses_meet_at_match_lines_and_have_a_key_plan() -> None:
     assert "match line, strip 2" in said(build[0])
 
 
+def course_of(picture: Sheet, when: str) -> list[View]:
+    return [view for view in picture.views if view.name.startswith(f"course by {when}")]
+
+
 def test_the_picture_shows_the_least_the_longest_and_the_most(told: Drawn) -> None:
     designed, works, _, _, picture = told
-    shown = shown_fall(designed, works)
-    assert shown is not None
-    flows = designed.water.flows[list(three_flows(designed))]
+    numbers = three_flows(designed)
+    flows = designed.water.flows[list(numbers)]
     assert flows[0] == designed.water.flows.min()
     assert flows[-1] == designed.water.flows.max()
     assert list(flows) == sorted(flows)
     words = said(picture)
-    for number in shown.flows:
-        head = shown.fall.lip.head[:, number]
-        over = band(float(head.min()), float(head.max()), 1.0, "mm", scale=1000.0)
-        assert f"{over} of water over the stone" in words
-    day = [view for view in picture.views if view.name.startswith("day")]
-    night = [view for view in picture.views if view.name.startswith("night")]
-    assert len(day) == len(shown.flows)
-    assert len(night) == (len(day) if shown.lamps else 0)
+    for number in numbers:
+        heads = np.concatenate([lip.head[:, number] for lip in designed.water.lips])
+        assert f"{band(float(heads.min()), float(heads.max()), 1.0, 'mm', scale=1000.0)} over the lips" in words
+    lamps = works.electrics is not None and bool(works.electrics.lamps)
+    assert len(course_of(picture, "day")) == len(numbers)
+    assert len(course_of(picture, "night")) == (len(numbers) if lamps else 0)
     assert any("sketch, rocks are placed by eye" in each for each in words)
 
 
-def test_falling_water_lands_where_the_stage_says(told: Drawn) -> None:
+def test_the_whole_course_is_in_every_section(told: Drawn) -> None:
+    """Both ends inside the box; every fall of the stage drawn, landing as far out as the stage says."""
+    designed, _, _, _, picture = told
+    for view, number in zip(course_of(picture, "day"), three_flows(designed), strict=True):
+        (left, low), (right, high) = view.window.corner, np.add(view.window.corner, view.window.size)
+        at = designed.course.stations
+        paper = view.window.on_paper(np.column_stack([at.chainage, at.bed - at.stone]))
+        assert left < paper[:, 0].min()
+        assert paper[:, 0].max() < right
+        assert low < paper[:, 1].min()
+        assert paper[:, 1].max() < high
+        sheets = [mark for mark in view.marks if isinstance(mark, Polyline) and mark.layer == "falling water"]
+        falls = [fall for fall in designed.falls if fall.sheet is not None and fall.sheet.fall[1, number] > 0]
+        for sheet, fall in zip(sheets, falls, strict=True):
+            far = fall.sheet.landed.by_fall[1, number]
+            assert sheet.points[len(sheet.points) // 2 - 1][0] == pytest.approx(fall.lip.chainage + 0.04 + far)
+
+
+def test_water_is_drawn_as_deep_as_the_sheet_says(told: Drawn) -> None:
+    """Its line measured off the paper over the bed, by the words on the sheet: the depth of the water stage again."""
+    designed, _, _, _, picture = told
+    times = next(
+        float(found[1]) for each in said(picture) if (found := re.search(r"drawn ([\d.]+) times as deep", each))
+    )
+    for view, number in zip(course_of(picture, "day"), three_flows(designed), strict=True):
+        at, level = designed.course.stations, designed.water.level[1, number]
+        lines = [
+            mark.points for mark in view.marks if isinstance(mark, Polyline) and mark.layer in ("shine", "threads")
+        ]
+        assert lines
+        for line in lines:
+            for x, drawn in line:
+                # Where two reaches meet two stations lie at one place: these are left out.
+                place, *more = np.flatnonzero(at.chainage == x).tolist()
+                if more or level[place] < at.rim[place]:
+                    continue
+                over, paper = level[place] - at.rim[place], (drawn - at.rim[place]) * 1000 / view.window.scale_up
+                assert paper == pytest.approx(over * times * 1000 / view.window.scale, abs=1e-6)
+
+
+def test_unseen_water_is_dotted_where_none_shows(told: Drawn) -> None:
+    designed, _, _, _, picture = told
+    for view, number in zip(course_of(picture, "day"), three_flows(designed), strict=True):
+        runs = np.concatenate([designed.water.shown[1, number, run.stations] for run in designed.water.runs])
+        dotted = [mark for mark in view.marks if isinstance(mark, Polyline) and mark.layer == "hidden water"]
+        assert bool(dotted) == bool((runs == 0).any())
+        low, _, high = seen_over(designed, number)
+        assert 0 <= low <= high <= designed.course.length + 1e-9
+
+
+def test_every_lamp_stands_where_the_electrics_put_it(told: Drawn) -> None:
+    designed, works, _, _, picture = told
+    lamps = () if works.electrics is None else works.electrics.lamps
+    plan = next(view for view in picture.views if view.name == "sketch plan")
+    spots = {mark.at for mark in plan.marks if isinstance(mark, Stamp)}
+    assert {lamp.at for lamp in lamps} <= spots
+    hung = {(lamp.light.lip, lamp.level) for lamp in lamps if lamp.light.lip is not None}
+    for view in course_of(picture, "night"):
+        stamps = [mark.at for mark in view.marks if isinstance(mark, Stamp)]
+        for lip, level in hung:
+            chainage = next(each.chainage for each in designed.water.lips if each.name == lip)
+            assert any(abs(x - chainage) < 0.2 and y == level for x, y in stamps)
+        away = [lamp.light.name for lamp in lamps if not any(y == lamp.level for _, y in stamps)]
+        assert all(any(name in words for words in said(picture)) for name in away)
+
+
+def test_the_larger_fall_is_true_to_scale(told: Drawn) -> None:
     designed, works, _, _, picture = told
     shown = shown_fall(designed, works)
     assert shown is not None
-    day = [view for view in picture.views if view.name.startswith("day")]
-    for view, number in zip(day, shown.flows, strict=True):
+    for view in (view for view in picture.views if view.name.startswith("day")):
+        number = int(view.name.split()[1]) - 1
+        assert view.window.scale == view.window.scale_up
         (water,) = [mark for mark in view.marks if isinstance(mark, Polyline) and mark.layer == "falling water"]
         under = water.points[len(water.points) // 2 - 1]
         assert under[0] == pytest.approx(shown.sheet.landed.by_fall[1, number])
@@ -343,11 +414,15 @@ def lightness(colour: str) -> float:
 def test_night_is_read_in_grey() -> None:
     """Contrast of WCAG 2.2, 3:1 for what is drawn (success criterion 1.4.11)."""
     _, _, _, _, picture = drawn("hazel_bank")
-    night = next(view for view in picture.views if view.name.startswith("night"))
-    fills = {mark.layer: mark.fill for mark in night.marks if isinstance(mark, Polyline) and mark.fill}
-    for layer in ("falling water", "lights"):
-        bright, dark = lightness(fills[layer]), lightness(fills["sky"])
-        assert (bright + 0.05) / (dark + 0.05) >= 3.0, layer
+    night = course_of(picture, "night")[0]
+    lines = [mark for mark in night.marks if isinstance(mark, Polyline)]
+    sky, air = (next(mark.fill for mark in lines if mark.layer == layer) for layer in ("sky", "lights"))
+    lit = next(mark.pen.colour for mark in lines if mark.layer == "lit water" and mark.pen is not None)
+    bed = next(mark.pen.colour for mark in lines if mark.layer == "bed" and mark.pen is not None)
+    for one, other in ((air, sky), (lit, air), (lit, sky), (bed, sky)):
+        assert one is not None
+        assert other is not None
+        assert (lightness(one) + 0.05) / (lightness(other) + 0.05) >= 3.0
 
 
 def test_money_of_the_picture_is_the_estimates(told: Drawn) -> None:

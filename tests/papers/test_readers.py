@@ -2,6 +2,7 @@
 
 import io
 import os
+import re
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -13,11 +14,13 @@ from pypdf import PdfReader
 import beckwright.papers.parts as parts_module
 from beckwright import Design, design, read_job, write_papers
 from beckwright.base.errors import JobError
-from beckwright.papers import READERS, WHOLE, Beside, Form, draw_sheets, readers_named
+from beckwright.care import care_tasks, normal
+from beckwright.compose import Works
+from beckwright.papers import READERS, WHOLE, Beside, Form, Reader, draw_sheets, readers_named, write_set
 from beckwright.papers.drawing import Sheet, Text, plain
 from beckwright.papers.filmed import filmed
 from beckwright.papers.parts import PARTS, names_of
-from beckwright.papers.readers import CHECKER, CLIENT, DRIVER, SUPPLIER
+from beckwright.papers.readers import CHECKER, CLIENT, DRIVER, NEXT_CONTRACTOR, OWNER, SUPPLIER
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -102,6 +105,17 @@ def test_workbook_and_calendar_go_with_what_they_belong_to(hazel: Design, tmp_pa
     assert driver == ()
 
 
+@pytest.mark.parametrize("reader", [OWNER, NEXT_CONTRACTOR])
+def test_who_takes_care_has_its_tasks_for_a_telephone(hazel: Design, tmp_path: Path, reader: Reader) -> None:
+    works = Works(hazel)
+    (path,) = write_set(works, [], tmp_path, readers=[reader], forms=[Form.ICS])
+    assert path.name == "care.ics"
+    # RFC 5545, 3.1 and 3.3.11: long lines go on after a space, commas are marked.
+    told = path.read_bytes().decode().replace("\r\n ", "").replace("\\,", ",").replace("\r", "")
+    tasks = care_tasks(hazel, works, normal(hazel, works))
+    assert re.findall("SUMMARY:(.*)", told) == [task.title for task in tasks]
+
+
 def test_a_picture_of_each_sheet_is_written_where_it_is_asked_for(hazel: Design, tmp_path: Path) -> None:
     from PIL import Image
 
@@ -162,17 +176,22 @@ def test_trouble_beside_is_raised_here(beside: Beside) -> None:
 
 
 def test_where_the_other_process_dies_its_work_is_done_here(beside: Beside) -> None:
-    process = beside._process
-    assert process is not None
-    process.kill()
+    for process in beside._processes:
+        process.kill()
     assert beside.ask(divmod, 7, 2).result() == (3, 1)
+
+
+def test_several_hands_give_back_what_each_was_asked() -> None:
+    with Beside(hands=2) as helper:
+        asked = [helper.ask(divmod, number, 7) for number in range(20)]
+        assert [each.result() for each in asked] == [divmod(number, 7) for number in range(20)]
 
 
 def test_nobody_is_left_behind(tmp_path: Path) -> None:
     with Beside() as helper:
-        process = helper._process
-    assert process is not None
-    assert process.poll() is not None
+        processes = helper._processes
+    assert processes
+    assert all(process.poll() is not None for process in processes)
 
 
 def test_a_plain_script_without_a_main_guard_writes_the_papers_once(tmp_path: Path) -> None:

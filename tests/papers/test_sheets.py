@@ -1,5 +1,6 @@
 """The sheets of all four examples: complete, true to scale, nothing overlapping, nothing off the paper."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from io import BytesIO
@@ -12,11 +13,22 @@ from ezdxf.document import Drawing
 from pypdf import PdfReader
 
 from beckwright import Design, design, read_job, write_papers
-from beckwright.papers import draw_sheets
-from beckwright.papers.drawing import A3_FLAT, Sheet, Text, laid, plain
+from beckwright.papers import draw_sheets, indexed
+from beckwright.papers.drawing import Polyline, Sheet, Text, laid, plain
 from beckwright.papers.formats.dxf import write_dxf
-from beckwright.papers.labels import text_box
-from beckwright.papers.sheets.frame import HIGH, LEFT, LOW, WIDE
+
+from .walked import (
+    NEAR,
+    apart,
+    bars,
+    drawn_length,
+    north_of,
+    norths,
+    off_the_frame,
+    over_each_other,
+    rules,
+    said_on,
+)
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NAMES = ("hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane")
@@ -39,11 +51,6 @@ def _words(sheet: Sheet) -> Iterator[Text]:
                 yield replace(part, halo=0.0)
 
 
-def _corners(text: Text) -> tuple[float, float, float, float]:
-    box = text_box(text)
-    return (*box.min(axis=0), *box.max(axis=0))
-
-
 def test_every_reader_of_the_set_finds_it(sheets: tuple[Sheet, ...]) -> None:
     titles = " ".join(sheet.title for sheet in sheets)
     for wanted in ("plan", "level story", "order list", "calculation"):
@@ -63,23 +70,111 @@ def test_each_sheet_stands_alone(designed: Design, sheets: tuple[Sheet, ...]) ->
 
 
 def test_words_stay_inside_the_frame(sheets: tuple[Sheet, ...]) -> None:
-    for sheet in sheets:
-        for text in _words(sheet):
-            left, low, right, high = _corners(text)
-            rim = (LEFT, LOW, LEFT + WIDE, LOW + HIGH) if sheet.paper == A3_FLAT else (5, 5, *np.array(sheet.paper) - 5)
-            inside = left >= rim[0] - 0.3 and right <= rim[2] + 0.3 and low >= rim[1] - 0.3 and high <= rim[3] + 0.3
-            assert inside, (sheet.name, text.words)
+    assert {sheet.name: off for sheet in sheets if (off := off_the_frame(sheet))} == {}
 
 
 def test_words_do_not_lie_on_each_other(sheets: tuple[Sheet, ...]) -> None:
-    """A touch of 0.6 mm is allowed: boxes hold the letters that reach highest and lowest, most words do not."""
-    for sheet in sheets:
-        texts = list(_words(sheet))
-        boxes = np.array([_corners(text) for text in texts])
-        shared_x = np.minimum(boxes[:, None, 2], boxes[None, :, 2]) - np.maximum(boxes[:, None, 0], boxes[None, :, 0])
-        shared_y = np.minimum(boxes[:, None, 3], boxes[None, :, 3]) - np.maximum(boxes[:, None, 1], boxes[None, :, 1])
-        clash = np.triu((shared_x > 0.3) & (shared_y > 0.6), 1)
-        assert not clash.any(), (sheet.name, [(texts[i].words, texts[j].words) for i, j in np.argwhere(clash)][:5])
+    assert {sheet.name: met for sheet in sheets if (met := over_each_other(sheet))} == {}
+
+
+HURT = {
+    r"dig-site": ("competent person", "supported"),
+    r"dig-pit": ("competent person", "No depth", "drown"),
+    r"dig-\d": ("supported or battered", "look first"),
+    r"sections": ("supported or battered", "look first"),
+    r"setting-out": ("services have been traced",),
+    r"trees": ("arboriculturist", "tree officer"),
+    r"method": ("competent person",),
+    r"reservoir": ("Children", "climb"),
+    r"build": ("before each shift", "slings", "children", "licensed electrician", "germs"),
+    r"lip-card": ("children",),
+    r"supply$": ("licensed electrician", "isolate"),
+    r"supply-route": ("electrician",),
+    r"planting": ("gloves",),
+    r"picture": ("Children", "drown", "licensed electrician"),
+    r"plan(-|$)": ("buried services", "No depth of pit"),
+    r"care-card": ("danger to children", "licensed electricians"),
+    r"fault-tree-1": ("isolator",),
+    r"as-built$": ("locked off", "nobody climbs"),
+}
+"""What a sheet must say where the work it is read for can hurt: words of the cautions, common practice."""
+
+TOGETHER = ("build", "lip-card")
+"""These are read as one: a long build sheet has its cautions on one of its parts, a card those of its own lip."""
+
+
+def in_scale(sheets: tuple[Sheet, ...]) -> list[Sheet]:
+    """Sheets that are measured off; the picture sheet is for looking at, and has its own tests."""
+    return [sheet for sheet in sheets if sheet.name != "picture"]
+
+
+def test_every_page_carries_a_rule_to_tell_its_size_by(sheets: tuple[Sheet, ...]) -> None:
+    assert {sheet.name: rules(sheet) for sheet in sheets if rules(sheet) != pytest.approx([100.0])} == {}
+
+
+def test_every_plan_of_the_ground_has_a_north_point_that_points_north(sheets: tuple[Sheet, ...]) -> None:
+    views = [(sheet, view) for sheet in sheets for view in sheet.views if view.world]
+    assert len(views) > 6
+    for sheet, view in views:
+        assert min((apart(north, north_of(view)) for north in norths(sheet)), default=9.0) < 1e-6, sheet.name
+    flat = [(sheet, view) for sheet in sheets for view in sheet.views if view.name.startswith("plan of layer")]
+    assert all(norths(sheet) for sheet, _ in flat)
+
+
+def test_every_drawing_in_scale_has_a_bar_as_long_as_its_words_say(sheets: tuple[Sheet, ...]) -> None:
+    """Arithmetic: so many metres at 1 to so much are so many millimetres. Sections have one for their length."""
+    for sheet in in_scale(sheets):
+        at = {1000.0 / view.window.scale for view in sheet.views}
+        found = bars(sheet)
+        assert not any(np.isnan(bar.told) for bar in found), sheet.name
+        for each in at:
+            fits = [bar for bar in found if abs(bar.told * each / 1000.0 - bar.drawn) < NEAR]
+            assert fits, (sheet.name, 1000.0 / each, found)
+        for bar in found if at else ():
+            assert min(abs(bar.told * each / 1000.0 - bar.drawn) for each in at) < NEAR, (sheet.name, bar)
+
+
+def test_every_scale_a_drawing_has_is_said_on_its_sheet(sheets: tuple[Sheet, ...]) -> None:
+    for sheet in in_scale(sheets):
+        for view in sheet.views:
+            for scale in {view.window.scale, view.window.scale_up}:
+                if scale == round(scale):
+                    assert re.search(rf"1:{scale:g}\b", said_on(sheet)), (sheet.name, view.name, scale)
+
+
+def test_the_course_is_drawn_as_long_as_it_is(designed: Design, sheets: tuple[Sheet, ...]) -> None:
+    """Its length along the ground's plan, from the survey's own coordinates, over the scale."""
+    points = designed.course.stations.points
+    length = float(np.hypot(*np.diff(points, axis=0).T).sum())
+    views = [view for sheet in sheets for view in sheet.views if view.world]
+    drawn = [(view.window.scale, drawn_length(view, "course line")) for view in views]
+    whole = [(scale, millimetres) for scale, millimetres in drawn if millimetres > 0]
+    assert len(whole) >= 4
+    for scale, millimetres in whole:
+        assert millimetres * scale / 1000.0 == pytest.approx(length, rel=1e-6)
+
+
+def test_sheets_that_can_hurt_say_so(sheets: tuple[Sheet, ...]) -> None:
+    met = set()
+    for pattern, wanted in HURT.items():
+        said = {sheet.name: said_on(sheet) for sheet in sheets if re.match(pattern, sheet.name)}
+        for each in [" ".join(said.values())] if pattern in TOGETHER else said.values():
+            met.add(pattern)
+            assert [words for words in wanted if words not in each] == [], (pattern, list(said))
+    assert len(met) >= 13
+    lifted = [said_on(sheet) for sheet in sheets if sheet.name.startswith("lip-card")]
+    assert [said for said in lifted if "by machine" in said and "slings" not in said] == []
+
+
+def test_a_served_set_has_its_address_as_a_code_that_reads(designed: Design, sheets: tuple[Sheet, ...]) -> None:
+    address = "http://192.0.2.7:8000/"
+    first = indexed(designed, sheets, address=address)[0]
+    assert address in said_on(first)
+    code = [mark for mark in first.marks if isinstance(mark, Polyline) and mark.layer == "code"]
+    assert not [mark for mark in sheets[0].marks if isinstance(mark, Polyline) and mark.layer == "code"]
+    size = np.ptp(np.vstack([mark.points for mark in code]), axis=0)
+    assert size == pytest.approx([size[0], size[0]])
+    assert size[0] >= 20.0
 
 
 def test_no_lip_tree_or_service_goes_unnamed_on_the_plan(designed: Design, sheets: tuple[Sheet, ...]) -> None:

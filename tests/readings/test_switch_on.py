@@ -13,14 +13,26 @@ from beckwright import JobError, design, read_job
 from beckwright.base.quantities import FloatArray
 from beckwright.compose import Design
 from beckwright.film import film
-from beckwright.job.model import Job
-from beckwright.readings.switch_on import Morning, Reading, corrected, edits, read_switch_on, report, switch_on
+from beckwright.job.edit import edit
+from beckwright.job.model import Job, Run
+from beckwright.job.read import read_job_text
+from beckwright.readings.switch_on import (
+    Morning,
+    Reading,
+    corrected,
+    edits,
+    proposals,
+    read_switch_on,
+    report,
+    switch_on,
+)
 from beckwright.readings.switch_on import fit as fitting
 from beckwright.readings.switch_on.fit import after, before, fit, quantiles, sigmas
 from beckwright.readings.switch_on.loop import draw_down, loop_of
-from beckwright.readings.switch_on.model import BED, HIDDEN, Model, Prior, Upset
+from beckwright.readings.switch_on.model import Model, Upset
 from beckwright.readings.switch_on.morning import Films
 from beckwright.readings.switch_on.noise import compared
+from beckwright.readings.switch_on.priors import BED, HIDDEN, Prior
 from beckwright.readings.switch_on.stream import Held, stream_of
 from beckwright.stages.water.beds import BANDS, MIDDLE
 from beckwright.tables.hoses import LOSS_FACTORS
@@ -284,6 +296,37 @@ def test_the_corrected_job_is_a_new_one() -> None:
     assert 0.97 * flows["full"] < again.supply.chosen.flat_out.flow / LITRE_AN_HOUR < 6000
     assert {each.do for each in edits(job, found)} <= {"set flow", "set value"}
     assert new.reservoir.voids > job.reservoir.voids
+
+
+def test_all_that_has_a_key_is_written_and_the_rest_is_proposed() -> None:
+    """A tenth less of the stones drains: that clings. Rest 30 mm lower, read back from job.toml as a job."""
+    made, found = designed("withy_lane"), morning("withy_lane")
+    (bed,) = made.course.beds
+    lower = {"drained share of the stones": (0.9, 0.5), "rest level": (-0.030, 0.5), "pump's head": (0.95, 0.5)}
+    learned = tuple(
+        replace(each, left=lower[each.name][1], band=np.array([each.band[0], np.full(3, lower[each.name][0])]))
+        if each.name in lower
+        else each
+        for each in found.learned
+    )
+    job, told = made.job, replace(found, learned=learned)
+    text = (EXAMPLES / "withy_lane" / "job.toml").read_text()
+    for each in edits(job, told):
+        text = edit(text, each)
+    kept = read_job_text(text, EXAMPLES / "withy_lane")
+    drains = bed.voids - bed.retained
+    now = next(reach.bed for reach in kept.course.reaches if isinstance(reach, Run))
+    assert now.retained == pytest.approx(bed.voids - 0.9 * drains, abs=5e-4)
+    assert kept.reservoir.rested == pytest.approx(job.reservoir.rested - 0.030, abs=5e-4)
+    assert kept.reservoir.rested == pytest.approx(corrected(job, told).reservoir.rested, abs=5e-4)
+    said = proposals(job, told)
+    assert any(each.startswith("hoses.csv") and "loss_factor" in each for each in said)
+    assert any(each.startswith("pumps.csv") and "heads: 0.95 times" in each for each in said)
+
+
+def test_a_kink_is_proposed_to_no_table() -> None:
+    assert morning("hazel_bank").wrong
+    assert proposals(designed("hazel_bank").job, morning("hazel_bank")) == ()
 
 
 def test_settings_that_were_not_run_keep_their_flow() -> None:

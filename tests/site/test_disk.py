@@ -138,7 +138,7 @@ def test_a_database_that_is_none(folder: Path) -> None:
 def test_a_database_of_a_newer_program(folder: Path) -> None:
     Keeper(folder).close()
     rows = sqlite3.connect(folder / "site.sqlite")
-    rows.execute("PRAGMA user_version = 2")
+    rows.execute("PRAGMA user_version = 99")
     rows.close()
     with pytest.raises(JobError, match="newer beckwright"):
         Keeper(folder)

@@ -78,9 +78,9 @@ def test_an_edit_in_the_instant_between_look_and_rename_stays(
 ) -> None:
     put = JobFile.put
 
-    def late(self: JobFile, turn: int, *, over: bytes | None) -> None:
+    def late(self: JobFile, turn: int, *, over: bytes | None, gone: bool = False) -> None:
         edit(folder, "theirs\n")
-        put(self, turn, over=over)
+        put(self, turn, over=over, gone=gone)
 
     monkeypatch.setattr(JobFile, "put", late)
     saved(keeper, "ours\n", "m1")

@@ -42,6 +42,10 @@ def write(folder: str, turn: str) -> None:
             say(stands("undo", mark, keeper.undo(mark)))
         elif each % 7 == 1:
             say(stands("redo", mark, keeper.redo(mark)))
+        elif each % 5 == 3:
+            base, name = keeper.standing().revision.number, ("survey.csv", "prices.csv")[each % 2]
+            raw = f"# {mark} of {name}\n".encode() * (1 + each % 300)
+            say(stands("bring", mark, keeper.bring(name, raw, why=mark, mark=mark, based_on=base)) | {"name": name})
         else:
             base = keeper.standing().revision.number
             text = f"# {mark} 🪨\r\n" * (1 + each % 300)

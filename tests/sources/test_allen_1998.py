@@ -1,8 +1,10 @@
 """Allen, R. G., Pereira, L. S., Raes, D. and Smith, M. (1998). Crop evapotranspiration. FAO Irrigation and Drainage
 Paper 56.
 
-Provenance: examples 2, 3, 5, 8, 9, 10, 11 and 18 as two open test suites quote them; examples 14 and 17 and the
-intermediate values of example 18 from memory, to the digits printed. The paper prints kPa, MJ/m2 a day and mm a day.
+Provenance: examples 2, 3, 5, 8, 9, 10, 11 and 18 as two open test suites quote them; example 20 (July near Lyon) with
+its radiation of example 15 as the manual of an open package quotes it; examples 14 and 17, the mean humidity of example
+5, 1.05 of table 12 and the intermediate values of example 18 from memory, to the digits printed.
+The paper prints kPa, MJ/m2 a day and mm a day.
 """
 
 import numpy as np
@@ -26,6 +28,7 @@ from beckwright.equations.evaporation import (
     vapour_pressure,
     wind_at_two_metres,
 )
+from beckwright.equations.weather import mean_saturation, radiation_by_range, vapour_by_mean_humidity, water_by_grass
 
 MEGAJOULES = 0.0864
 """MJ/m2 a day for each W/m2."""
@@ -123,3 +126,23 @@ def test_example_18_a_day_in_uccle() -> None:
     assert (back * MEGAJOULES, net * MEGAJOULES) == (pytest.approx(3.71, abs=0.01), pytest.approx(13.28, abs=0.02))
     grass = reference_evapotranspiration(slope, psychrometric, net, 0.0, 16.9, wind, saturation - vapour)
     assert grass * MILLIMETRES == pytest.approx(3.88, abs=0.01)
+
+
+def test_examples_3_and_5_by_means() -> None:
+    """Mean saturation 2.39 kPa; 68 % of it between 18 and 25 degrees is 1.78 kPa."""
+    assert mean_saturation(15.0, 24.5) / 1e3 == pytest.approx(2.39, abs=0.005)
+    assert vapour_by_mean_humidity(0.68, mean_saturation(18.0, 25.0)) / 1e3 == pytest.approx(1.78, abs=0.005)
+
+
+def test_examples_15_and_20_without_sun_and_air() -> None:
+    """45.72 degrees north, 200 m, day 196, 14.8 to 26.6 degrees: 22.29 MJ/m2 a day by 0.16, and air of 98.96 kPa."""
+    latitude, declination = np.radians(45.72), solar_declination(196)
+    sunset = sunset_angle(latitude, declination)
+    above = extraterrestrial_radiation(latitude, declination, sunset, nearness_of_the_sun(196))
+    assert radiation_by_range(0.16, 14.8, 26.6, above) * MEGAJOULES == pytest.approx(22.29, abs=0.03)
+    assert atmospheric_pressure(200) / 1e3 == pytest.approx(98.96, abs=0.006)
+
+
+def test_table_12_open_water_over_example_18() -> None:
+    """By hand: 1.05 x 3.88 = 4.07 mm a day."""
+    assert water_by_grass(1.05, 3.88 / MILLIMETRES) * MILLIMETRES == pytest.approx(4.07, abs=0.005)

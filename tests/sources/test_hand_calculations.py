@@ -86,7 +86,7 @@ def test_evaporation_shows_in_the_reservoir() -> None:
 
 def test_reserve() -> None:
     """1.04 m3 against 5 mm a day from 18 m2: 11.6 days."""
-    assert reserve_time(1.04, 0.005 / DAY, 18) / DAY == pytest.approx(11.6, abs=0.05)
+    assert reserve_time(1.04, 0.005 * 18 / DAY) / DAY == pytest.approx(11.6, abs=0.05)
 
 
 def test_hose_contents() -> None:

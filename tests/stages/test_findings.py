@@ -273,13 +273,6 @@ class TestPit:
         assert finding.severity is Severity.FAIL
         assert "30 mm below" in finding.says
 
-    def test_reserve(self, sound: Job, hazel: Job) -> None:
-        assert hazel.climate is not None
-        mild = replace(hazel.climate, evaporation=np.full(12, 0.030))
-        fierce = replace(hazel.climate, evaporation=np.full(12, 5.0))
-        assert not found(replace(sound, climate=mild), "reserve-short")
-        assert the(replace(sound, climate=fierce), "reserve-short").severity is Severity.CAUTION
-
     def test_may_float(self, sound: Job) -> None:
         """Empty lining floats as soon as water stands over its floor at 98.30; the finished pit holds out longer."""
         high = replace(sound, site=replace(sound.site, groundwater_winter=0.05))

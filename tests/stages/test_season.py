@@ -10,7 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from beckwright import design, read_job
+from beckwright.base.findings import Severity
 from beckwright.compose import Works
+from beckwright.figures.season import in_reserve
 from beckwright.job.model import Climate
 from beckwright.stages.findings.season import season_findings
 from beckwright.stages.season import Season, go_through_year
@@ -115,6 +117,32 @@ def test_running_less_of_the_year_takes_less() -> None:
     assert (summer.running[:3] == 0).all()
     assert summer.running.sum() == pytest.approx(whole.running.sum())
     assert np.isinf(summer.reserve[:, 0]).all()
+
+
+def test_how_long_it_runs_by_hand() -> None:
+    """Hazel Bank, by hand: from the running level to the pump's least, 98.69 m, over 2.40 x 1.60 m of crates at 0.95
+    (by then the stones over them, 99.41 m, are dry), through what a dry day of July takes."""
+    works = _works("hazel_bank")
+    year = works.season
+    assert year is not None
+    made = works.design
+    level = made.reservoir.running[1, made.water.number("everyday")]
+    spare = (level - 98.69) * 2.40 * 1.60 * 0.95
+    assert year.reserve[1, 6] == pytest.approx(spare / year.daily[1, 6] * 86400, rel=1e-9)
+    figure = in_reserve(works)
+    assert figure is not None
+    assert (figure.low, figure.amount, figure.high) == pytest.approx(sorted(year.reserve[:, 6]))
+
+
+def test_too_few_dry_days_are_found() -> None:
+    """Seven are wanted (common practice). By hand: 12 L/h of leak are 288 L a day; 2.2 m3 go in six days of July."""
+    few = _year("hazel_bank", leak_running=12e-3 / 3600, leak_resting=12e-3 / 3600)
+    filled = _works("hazel_bank").design.reservoir
+    told = {each.code: each for each in season_findings(_works("hazel_bank").design.job, filled, few)}
+    assert told["reserve-short"].severity is Severity.CAUTION
+    assert 5 * 86400 < few.reserve.min() < 7 * 86400
+    as_it_is = season_findings(_works("hazel_bank").design.job, filled, _works("hazel_bank").season)
+    assert "reserve-short" not in {each.code for each in as_it_is}
 
 
 def test_a_measured_leak_counts_day_and_night() -> None:

@@ -15,10 +15,8 @@ import numpy as np
 import pytest
 import rasterio
 
-from beckwright.base.errors import JobError
 from beckwright.job.tables import read_survey
 from beckwright.survey.files.raster import BLOCK, _piece
-from beckwright.survey.new_file import write_instead
 from beckwright.web.bring import tray as trays
 from beckwright.web.bring.answers import answers_of
 from beckwright.web.bring.plan import HIGH, MOST_LEVELS, WIDE, plan_told
@@ -79,11 +77,11 @@ def test_taking_shows_what_it_replaces_keeps_it_and_the_desk_answers_from_the_ne
     shown = client.post(f"/api/bring/{told['id']}/replaces", json={"answers": {}}).json()
     assert dict(shown["now"])["points"] == "126"
     assert dict(shown["after"])["points"] == "10"
-    assert shown["kept_as"] == "survey_before_1.csv"
+    assert shown["kept_as"] == 1
     assert (folder / "survey.csv").read_bytes() == old
     answer = client.post(f"/api/bring/{told['id']}/take", json={"answers": {}, "stamp": shown["stamp"]})
     assert answer.status_code == 200, answer.text
-    assert (folder / "survey_before_1.csv").read_bytes() == old
+    assert client.get("/api/state").json().get("undo", "survey brought in: 10 points") == "survey brought in: 10 points"
     survey = read_survey(folder / "survey.csv", [])
     assert survey is not None
     assert sorted(survey.levels.tolist())[0] == 99.4
@@ -103,7 +101,6 @@ def test_a_survey_changed_meanwhile_is_not_replaced_unseen(client: Page, folder:
     changed = (folder / "survey.csv").read_bytes()
     assert "changed meanwhile" in refused(client.post(f"/api/bring/{told['id']}/take", json={"stamp": stamp}))
     assert (folder / "survey.csv").read_bytes() == changed
-    assert not (folder / "survey_before_1.csv").exists()
 
 
 def test_a_job_that_would_not_stand_on_it_is_said_before(client: Page) -> None:
@@ -383,16 +380,6 @@ def test_no_room_on_the_disk_is_said(client: Page, monkeypatch: pytest.MonkeyPat
 
 
 # The parts.
-
-
-def test_a_file_kept_takes_the_first_free_number_and_a_failure_leaves_the_old(tmp_path: Path) -> None:
-    path = tmp_path / "survey.csv"
-    assert write_instead("one", path) is None
-    assert write_instead("two", path) == tmp_path / "survey_before_1.csv"
-    assert write_instead("three", path) == tmp_path / "survey_before_2.csv"
-    assert [each.read_text() for each in sorted(tmp_path.iterdir())] == ["three", "one", "two"]
-    with pytest.raises(JobError):
-        write_instead("x", tmp_path / "nowhere" / "survey.csv")
 
 
 def test_answers_read_as_the_command_line_reads_them() -> None:

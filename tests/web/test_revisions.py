@@ -43,12 +43,11 @@ def two(client: Page) -> Page:
 
 @pytest.fixture
 def unable(client: Page, folder: Path) -> Page:
-    """Its first text wants a pump that the table no longer has."""
+    """Its second text wants a pump that no table has; the third stands."""
     client.get("/api/state")
-    in_editor(folder, 'chosen = "PG-200"', 'chosen = "PG-350"')
-    assert stands(client) == 2
-    pumps = (folder / "pumps.csv").read_text(encoding="utf-8").splitlines()
-    (folder / "pumps.csv").write_text("\n".join(line for line in pumps if not line.startswith("PG-200,")) + "\n")
+    for number, old, new in ((2, "PG-200", "PG-999"), (3, "PG-999", "PG-350")):
+        in_editor(folder, f'chosen = "{old}"', f'chosen = "{new}"')
+        assert stands(client) == number
     return client
 
 
@@ -225,20 +224,20 @@ def test_what_a_person_looks_at_may_not_stand_any_more(two: Page) -> None:
     assert stands(two) == 3
 
 
-def test_a_text_that_cannot_be_designed_any_more_is_told_and_not_taken_up(unable: Page, folder: Path) -> None:
+def test_a_text_that_cannot_be_designed_is_told_and_not_taken_up(unable: Page, folder: Path) -> None:
     before = (folder / "job.toml").read_bytes()
-    assert [each["number"] for each in unable.get("/api/revisions").json()["revisions"]] == [1, 2]
-    for path in ("/api/revisions/1/against/2", "/api/later/1/2"):
+    assert [each["number"] for each in unable.get("/api/revisions").json()["revisions"]] == [1, 2, 3]
+    for path in ("/api/revisions/2/against/3", "/api/later/2/3"):
         held = unable.get(path).json()
-        assert any("PG-200" in each["found"] for each in held["old"]["problems"])
+        assert any("PG-999" in each["found"] for each in held["old"]["problems"])
         assert held["new"]["problems"] == held["answers"] == []
         assert (held["changes"][0]["before"], held["changes"][0]["after"]) == (
-            '"PG-200"',
+            '"PG-999"',
             '"PG-350"',
         )
-    assert unable.get("/api/revisions/1/state").status_code == 422
-    assert "PG-200" in unable.get("/api/revisions/1").json()["text"]
-    assert take_up(unable, 1, 2).status_code == 422
+    assert unable.get("/api/revisions/2/state").status_code == 422
+    assert "PG-999" in unable.get("/api/revisions/2").json()["text"]
+    assert take_up(unable, 2, 3).status_code == 422
     assert (folder / "job.toml").read_bytes() == before
 
 

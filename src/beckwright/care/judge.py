@@ -6,7 +6,7 @@ import numpy as np
 
 from beckwright.base.quantities import Duration, FloatArray, Length
 from beckwright.base.values import value
-from beckwright.care.normal import DAY, Normal
+from beckwright.care.normal import DAY, Drops
 from beckwright.tables.care import DAYLIGHT, LAST_DAY, RINGS, STICK
 
 Verdict = Literal["normal", "look closer", "ring"]
@@ -31,7 +31,7 @@ class Judged:
     left: Duration
 
 
-def judge(normal: Normal, month: int, down: Length, amount: float, over: Over) -> Judged:
+def judge(normal: Drops, month: int, down: Length, amount: float, over: Over) -> Judged:
     """Judge a drop of the resting level.
 
     month   January 0
@@ -49,7 +49,7 @@ def judge(normal: Normal, month: int, down: Length, amount: float, over: Over) -
     return Judged(verdict=verdict, down=down, expected=expected, normal=weather, rings=rings, left=left)
 
 
-def lost_over(normal: Normal, month: int, amount: float, over: Over) -> FloatArray:
+def lost_over(normal: Drops, month: int, amount: float, over: Over) -> FloatArray:
     """Volumes weather, splash and what is known to leak take in such a time, (3,) least, middle, most."""
     if over == "nights":
         return normal.night(month) * amount
@@ -69,7 +69,7 @@ def lost_over(normal: Normal, month: int, amount: float, over: Over) -> FloatArr
     return lost
 
 
-def _left(normal: Normal, down: Length, time: Duration) -> Duration:
+def _left(normal: Drops, down: Length, time: Duration) -> Duration:
     """How long until the pump's least, at the pace of the drop."""
     pit = normal.pit
     there = pit.rested - down

@@ -1,6 +1,7 @@
 """What is normal for this job: how far the level goes down in each month, where it stands, when the water comes."""
 
 from calendar import monthrange
+from dataclasses import fields
 
 import numpy as np
 
@@ -18,11 +19,10 @@ NIGHT: Duration = 43200.0
 
 
 @value
-class Normal:
-    """What the owner may expect. Dips are told from the lid down to the water: a stick is read there, not a datum.
+class Drops:
+    """What dry weather takes out of the reservoir, and how far that shows on a stick.
 
-    flow        the flow it runs at, by name; ``rate`` how much that is
-    gentle      the least flow named, ``gentle_rate`` how much, ``gentle_runs`` whether the reservoir lends so much
+    flow        the flow it runs at, by name
     pit         the reservoir and its levels
     free        plan of the water in it: plan by voids at the rest level
     amplified   wet ground of the stream over ``free``: so many times the depth lost up there is missing down here
@@ -32,20 +32,9 @@ class Normal:
     a_day       time it runs a day, (12,)
     topped      (3, 12) filled up in a week of each month, rain taken off
     season      the year these come from; None without a climate table: then nothing above is known
-    lowest      (3,) dip at the start; running (3,) once all is steady; both the highest water first
-    back        (3,) until half of the flow comes back; infinite where it never does
-    settles     time after switching off until the level is that of rest
-    lent        (3,) water in motion that comes back at a stop
-    cuts_out    time at which the pump first ran out of water; None where it did not
-    rested, overflow, least  dips
-    storm       rain in one go that fills it to the overflow
     """
 
     flow: str
-    rate: Flow
-    gentle: str
-    gentle_rate: Flow
-    gentle_runs: bool
     pit: Pit
     free: Area
     amplified: Ratio
@@ -55,16 +44,21 @@ class Normal:
     a_day: FloatArray
     topped: FloatArray
     season: Season | None
-    lowest: Lengths
-    running: Lengths
-    back: FloatArray
-    settles: Duration
-    lent: FloatArray
-    cuts_out: Duration | None
-    rested: Length
-    overflow: Length
-    least: Length
-    storm: Length
+
+    @property
+    def rested(self) -> Length:
+        """Dip at rest."""
+        return self.pit.cover - self.pit.rested
+
+    @property
+    def overflow(self) -> Length:
+        """Dip at the overflow."""
+        return self.pit.cover - self.pit.overflow
+
+    @property
+    def least(self) -> Length:
+        """Dip at the pump's least."""
+        return self.pit.cover - self.pit.pump_minimum
 
     @property
     def known(self) -> bool:
@@ -96,9 +90,11 @@ class Normal:
         return max(self.pit.held(self.pit.rested) - self.pit.held(self.pit.pump_minimum), 0.0)
 
     def lasts(self, month: int) -> FloatArray:
-        """Time at rest, (3,) shortest first, until dry days of a month have brought it to the pump's least."""
-        lost = self.dry_days(month)[::-1]
-        return np.array([self.useful / each * DAY if each > 0 else np.inf for each in lost.tolist()])
+        """Time from full, (3,) shortest first, until dry days of a month have brought the running level to the least.
+
+        Infinite in months it does not run, and where nobody said how long it runs.
+        """
+        return np.full(3, np.inf) if self.season is None else self.season.reserve[::-1, month]
 
     @property
     def hardest(self) -> int:
@@ -106,27 +102,69 @@ class Normal:
         return int(np.argmax(self.evaporates[2] + self.sheds[2]))
 
 
+@value
+class Normal(Drops):
+    """What the owner may expect. Dips are told from the lid down to the water: a stick is read there, not a datum.
+
+    rate        the flow it runs at
+    gentle      the least flow named, ``gentle_rate`` how much, ``gentle_runs`` whether the reservoir lends so much
+    lowest      (3,) dip at the start; running (3,) once all is steady; both the highest water first
+    back        (3,) until half of the flow comes back; infinite where it never does
+    settles     time after switching off until the level is that of rest
+    lent        (3,) water in motion that comes back at a stop
+    cuts_out    time at which the pump first ran out of water; None where it did not
+    storm       rain in one go that fills it to the overflow
+    """
+
+    rate: Flow
+    gentle: str
+    gentle_rate: Flow
+    gentle_runs: bool
+    lowest: Lengths
+    running: Lengths
+    back: FloatArray
+    settles: Duration
+    lent: FloatArray
+    cuts_out: Duration | None
+    storm: Length
+
+
 def normal(design: Design, works: Works, films: tuple[Film, ...] | None = None) -> Normal:
     """Work out what is normal.
 
     films  a restart and a stop at the flow it runs at, each a band; taken here where they are not handed over
     """
-    job, pit, season = design.job, design.reservoir.pit, works.season
-    flow = season.flow if season is not None and season.flow else job.flows[0].name
+    pit, dropped = design.reservoir.pit, drops(design, works)
+    flow, season = dropped.flow, dropped.season
     films = care_films(design, flow) if films is None else films
     starts = _ordered(films, "restart", flow)
     stops = _ordered(films, "stop", flow)
-    free = _free(pit)
-    spread = np.array([DAY_TO_DAY.low, DAY_TO_DAY.amount, DAY_TO_DAY.high])[:, np.newaxis]
-    none = np.zeros((3, 12))
     number = design.water.number(flow)
     gentle = int(np.argmin(design.water.flows))
     return Normal(
-        flow=flow,
+        **{each.name: getattr(dropped, each.name) for each in fields(Drops)},
         rate=float(design.water.flows[number]),
         gentle=design.water.names[gentle],
         gentle_rate=float(design.water.flows[gentle]),
         gentle_runs=bool(design.reservoir.running[:, gentle].min() > pit.pump_minimum),
+        lowest=np.sort([pit.cover - each.lowest for each in starts]),
+        running=np.sort(pit.cover - design.reservoir.running[:, number]),
+        back=np.sort([each.back_half for each in starts]),
+        settles=max(each.steady for each in stops),
+        lent=np.sort(design.reservoir.lent[:, number]),
+        cuts_out=min((each.cut_outs[0] for each in starts if each.runs_dry), default=None),
+        storm=0.0 if season is None else season.storm,
+    )
+
+
+def drops(design: Design, works: Works) -> Drops:
+    """Work out what dry weather takes: no film is needed for it."""
+    job, pit, season = design.job, design.reservoir.pit, works.season
+    free = _free(pit)
+    spread = np.array([DAY_TO_DAY.low, DAY_TO_DAY.amount, DAY_TO_DAY.high])[:, np.newaxis]
+    none = np.zeros((3, 12))
+    return Drops(
+        flow=season.flow if season is not None and season.flow else job.flows[0].name,
         pit=pit,
         free=free,
         amplified=design.water.wet_area / free,
@@ -136,16 +174,6 @@ def normal(design: Design, works: Works, films: tuple[Film, ...] | None = None) 
         a_day=np.zeros(12) if season is None else season.running / MONTH_DAYS,
         topped=none if season is None else season.topped / MONTH_DAYS * 7.0,
         season=season,
-        lowest=np.sort([pit.cover - each.lowest for each in starts]),
-        running=np.sort(pit.cover - design.reservoir.running[:, number]),
-        back=np.sort([each.back_half for each in starts]),
-        settles=max(each.steady for each in stops),
-        lent=np.sort(design.reservoir.lent[:, number]),
-        cuts_out=min((each.cut_outs[0] for each in starts if each.runs_dry), default=None),
-        rested=pit.cover - pit.rested,
-        overflow=pit.cover - pit.overflow,
-        least=pit.cover - pit.pump_minimum,
-        storm=0.0 if season is None else season.storm,
     )
 
 

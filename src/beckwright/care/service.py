@@ -1,5 +1,8 @@
 """The yearly record: what each item has done over the years, with an interval, and when it crosses a limit."""
 
+import re
+from collections.abc import Iterable
+from datetime import date
 from pathlib import Path
 
 import numpy as np
@@ -7,7 +10,7 @@ import numpy as np
 from beckwright.base.errors import JobError, Problem
 from beckwright.base.quantities import FloatArray
 from beckwright.base.values import value
-from beckwright.care.normal import Normal
+from beckwright.care.normal import Drops
 from beckwright.compose import Design
 from beckwright.job.tables.columns import Column, Table, read_table
 from beckwright.job.units import LITRE_PER_HOUR, MILLIMETRE
@@ -16,6 +19,7 @@ from beckwright.tables.care import FAR_AHEAD, FEWEST_YEARS, LEAK_LOOKED_AT
 from beckwright.tables.leak import CONFIDENCE
 from beckwright.tables.practice import FREEBOARD_FAILS
 
+_YEAR = re.compile(r"(19[5-9]|20\d|21\d)\d", re.ASCII)
 COLUMNS = (Column(name="year", low=1950, high=2200), Column(name="item"), Column(name="value", low=-1e6, high=1e6))
 
 
@@ -89,7 +93,48 @@ def read_service(path: Path) -> tuple[Record, ...]:
     problems += [_unknown(table, row, known) for row, key in enumerate(table.texts["item"]) if key not in known]
     if problems:
         raise JobError(problems)
-    return tuple(_record(table, item) for item in ITEMS if item.key in table.texts["item"])
+    return records_of(zip(table.texts["item"], table.numbers["year"], table.numbers["value"], strict=True))
+
+
+Read = tuple[str, float, float]
+"""Key of an item, year with its fraction, and the reading in the unit it is written in."""
+
+
+def records_of(read: Iterable[Read]) -> tuple[Record, ...]:
+    """Readings from wherever they come, by item, in the order of ``ITEMS``; items nobody read are left out."""
+    every = sorted(read, key=lambda each: each[1])
+    held = [(item, [each for each in every if each[0] == item.key]) for item in ITEMS]
+    return tuple(
+        Record(
+            item=item,
+            years=np.array([year for _, year, _ in rows]),
+            values=np.array([amount for _, _, amount in rows]) * item.times,
+        )
+        for item, rows in held
+        if rows
+    )
+
+
+def read_of(records: Iterable[Record]) -> tuple[Read, ...]:
+    """The same the other way round."""
+    return tuple(
+        (each.item.key, year, amount / each.item.times)
+        for each in records
+        for year, amount in zip(each.years.tolist(), each.values.tolist(), strict=True)
+    )
+
+
+def year_of(text: str) -> float | None:
+    """A year such as 2027, or a date such as 2027-05-12, as a year with its fraction; None for anything else."""
+    plain = text.strip()
+    if _YEAR.fullmatch(plain):
+        return float(plain)
+    try:
+        day = date.fromisoformat(plain)
+    except ValueError:
+        return None
+    first = date(day.year, 1, 1)
+    return day.year + (day - first).days / (date(day.year, 12, 31) - first).days
 
 
 def _unknown(table: Table, row: int, known: dict[str, Item]) -> Problem:
@@ -101,14 +146,6 @@ def _unknown(table: Table, row: int, known: dict[str, Item]) -> Problem:
         rule=f"It is one of {', '.join(known)}",
         remedy=f'Did you mean "{near}"' if near else "Write one of these",
     )
-
-
-def _record(table: Table, item: Item) -> Record:
-    rows = [row for row, key in enumerate(table.texts["item"]) if key == item.key]
-    years = np.array([table.numbers["year"][row] for row in rows])
-    values = np.array([table.numbers["value"][row] for row in rows]) * item.times
-    order = np.argsort(years, kind="stable")
-    return Record(item=item, years=years[order], values=values[order])
 
 
 def trend(record: Record, limit: Limit | None) -> Trend:
@@ -151,9 +188,9 @@ def _crosses(years: FloatArray, values: FloatArray, slope: FloatArray, limit: Li
     return np.array([found[0], found[-1]])
 
 
-def limits(design: Design, normal: Normal) -> dict[str, Limit]:
+def limits(design: Design, normal: Drops) -> dict[str, Limit]:
     """What this job cannot do without, by item."""
-    least = min(design.job.flows, key=lambda each: abs(each.flow - normal.rate))
+    least = next(each for each in design.job.flows if each.name == normal.flow)
     found = {
         "flow_l_h": Limit(amount=least.flow, below=True, why=f"{least.name}, the flow it is to run at"),
         "edge_low_mm": Limit(amount=FREEBOARD_FAILS.amount, below=True, why=FREEBOARD_FAILS.place),
@@ -165,7 +202,7 @@ def limits(design: Design, normal: Normal) -> dict[str, Limit]:
     return found
 
 
-def trends(records: tuple[Record, ...], design: Design, normal: Normal) -> tuple[Trend, ...]:
+def trends(records: tuple[Record, ...], design: Design, normal: Drops) -> tuple[Trend, ...]:
     """The trend of every item, against what this job cannot do without."""
     held = limits(design, normal)
     return tuple(trend(record, held.get(record.item.key)) for record in records)

@@ -8,8 +8,9 @@ import numpy as np
 
 from beckwright.base.quantities import Duration, FloatArray, Length
 from beckwright.base.values import value
+from beckwright.care.visits import Visit
 from beckwright.compose import Design
-from beckwright.readings import Off, Shot, as_built
+from beckwright.readings import Off, as_built
 from beckwright.tables.care import FAR_AHEAD
 from beckwright.tables.leak import CONFIDENCE
 from beckwright.tables.practice import FREEBOARD_FAILS
@@ -45,13 +46,13 @@ class Sinking:
         return bool(self.rate[0] > 0)
 
 
-def settling(design: Design, visits: Sequence[tuple[date, tuple[Shot, ...]]]) -> tuple[Sinking, ...]:
+def settling(design: Design, visits: Sequence[Visit]) -> tuple[Sinking, ...]:
     """Hold the same edges of several dates against each other, the soonest to run out first.
 
     A straight line is on the dark side: fill sinks ever more slowly, most of it in the first year.
     """
-    ordered = sorted(visits, key=lambda visit: visit[0])
-    found = [(day, as_built(design, shots, settled=True)) for day, shots in ordered]
+    ordered = sorted(visits, key=lambda visit: visit.day)
+    found = [(visit.day, as_built(design, visit.shots, settled=True)) for visit in ordered]
     rows: dict[tuple[str, float], list[tuple[date, Off]]] = defaultdict(list)
     for day, built in found:
         for off in built.edges:

@@ -7,7 +7,7 @@ import numpy as np
 from beckwright.base.quantities import Duration
 from beckwright.base.values import value
 from beckwright.base.words import grouped, millimetres, opening, with_unit
-from beckwright.care.normal import Normal
+from beckwright.care.normal import Drops
 from beckwright.care.told import dip, dip_unit
 from beckwright.care.tree_terms import lid, person
 from beckwright.compose import Design, Works
@@ -44,7 +44,7 @@ class CareTask:
     years: int | None = None
 
 
-def care_tasks(design: Design, works: Works, normal: Normal) -> tuple[CareTask, ...]:
+def care_tasks(design: Design, works: Works, normal: Drops) -> tuple[CareTask, ...]:
     """Every task of this job, by their first month."""
     job = design.job
     found = (
@@ -61,7 +61,7 @@ def care_tasks(design: Design, works: Works, normal: Normal) -> tuple[CareTask, 
     return tuple(sorted(found, key=lambda task: (task.months[0], task.key)))
 
 
-def frost_span(normal: Normal) -> tuple[int, int] | None:
+def frost_span(normal: Drops) -> tuple[int, int] | None:
     """First and last month of winter, January 0: those with frost on as many days as make a winter month."""
     if normal.season is None or normal.season.frost_days is None:
         return None
@@ -71,7 +71,7 @@ def frost_span(normal: Normal) -> tuple[int, int] | None:
     return (hard[0], hard[-1]) if hard else None
 
 
-def _winter(job: Job, normal: Normal) -> Iterator[CareTask]:
+def _winter(job: Job, normal: Drops) -> Iterator[CareTask]:
     span = frost_span(normal)
     if span is None or normal.season is None or normal.season.frost_days is None:
         return
@@ -132,7 +132,7 @@ def _leaves(design: Design) -> Iterator[CareTask]:
     )
 
 
-def pump_months(job: Job, normal: Normal) -> tuple[int, ...]:
+def pump_months(job: Job, normal: Drops) -> tuple[int, ...]:
     """Months in which the hours since the last cleaning come to what a pump runs between two; at least once a year."""
     if normal.season is None or normal.season.running.sum() <= 0:
         return (3,)
@@ -146,7 +146,7 @@ def pump_months(job: Job, normal: Normal) -> tuple[int, ...]:
     return tuple(sorted(found)) or (3,)
 
 
-def _pump(job: Job, normal: Normal) -> Iterator[CareTask]:
+def _pump(job: Job, normal: Drops) -> Iterator[CareTask]:
     running: Duration = 0.0 if normal.season is None else float(normal.season.running.sum())
     why = f"{grouped(running / 3600)} hours a year, {grouped(PUMP_HOURS.amount / 3600)} between two cleanings"
     yield CareTask(
@@ -190,7 +190,7 @@ def _spreading(pocket: PlacedPocket) -> Iterator[str]:
             yield plant.name
 
 
-def _filling(job: Job, normal: Normal) -> CareTask:
+def _filling(job: Job, normal: Drops) -> CareTask:
     runs = tuple(month for month in QUARTERS if not normal.known or normal.a_day[month] > 0) or QUARTERS
     return CareTask(
         key="filling",

@@ -2,12 +2,14 @@
 
 import math
 
-from beckwright.base.quantities import Duration, FloatArray, Length
-from beckwright.base.words import band, flow, grouped, litres, millimetres, number_in, to_step, unit_called
+from beckwright.base.quantities import Duration, FloatArray, Length, Volume
+from beckwright.base.words import band, flow, grouped, litres, millimetres, number_in, spell, to_step, unit_called
 from beckwright.care.judge import judge
-from beckwright.care.normal import DAY, Normal
+from beckwright.care.normal import Drops, Normal
 from beckwright.stages.season import MONTHS
 
+_ALL: Length = 1e-9
+"""A drop nearer to the pump's least than this takes all there is."""
 TOLD_DAYS = 6.0
 """The span the owner's example is told for: long enough to be seen on a stick, shorter than a week away."""
 
@@ -52,6 +54,10 @@ def _of_month(normal: Normal, month: int) -> dict[str, str]:
     bounds = {"night_most": millimetres(one.normal), "night_rings": millimetres(one.rings)} if one.normal < room else {}
     if six.normal < room:
         bounds["six_most"] = millimetres(six.normal)
+    lasts = normal.lasts(month)
+    # Where the water in motion alone is more than there is, days are no answer: the start says so.
+    if lasts[-1] > 0 and math.isfinite(lasts[0]):
+        bounds["lasts"] = spell(*_ends(lasts))
     return bounds | {
         "month": MONTHS[month],
         "day_down": capped(normal, day),
@@ -60,7 +66,6 @@ def _of_month(normal: Normal, month: int) -> dict[str, str]:
         "six": grouped(TOLD_DAYS),
         "week_litres": band(*_ends(normal.dry_days(month, 7)), 5, "L", scale=1000),
         "topped": band(*_ends(normal.topped[:, month]), 5, "L", scale=1000),
-        "lasts": between_days(normal.lasts(month)),
         "hours": f"{normal.a_day[month] / 3600:.1f}",
     }
 
@@ -69,17 +74,22 @@ def capped(normal: Normal, downs: FloatArray) -> str:
     """How far down, low first; where weather may take more than there is, only that it may."""
     most = normal.least - normal.rested
     low, high = (float(end) for end in (downs[0], downs[-1]))
-    if low >= most:
+    if low >= most - _ALL:
         return f"{millimetres(most)} and more"
-    if high > most:
+    if high >= most - _ALL:
         return f"{band(low, low, 1, 'mm', scale=1000)} or more"
     return band(low, high, 1 if high < 0.02 else 5, "mm", scale=1000)
 
 
 def millimetres_a_litre(normal: Normal) -> str:
     """How far the level goes down for what a watering can holds."""
-    can = next((each for each in (0.010, 0.1, 1.0) if normal.down(each) >= SEEN), 1.0)
+    can = can_of(normal)
     return f"{litres(can)} are {millimetres(normal.down(can))}"
+
+
+def can_of(drops: Drops) -> Volume:
+    """What a watering can holds; ten or a hundred of it where less would not show on a stick."""
+    return next((each for each in (0.010, 0.1, 1.0) if drops.down(each) >= SEEN), 1.0)
 
 
 def minutes(time: Duration) -> str:
@@ -99,16 +109,6 @@ def between_times(times: FloatArray) -> str:
     if high <= 300:
         return band(low, high, 5, "s")
     return band(low, high, 0.5 if high < 1200 else 1, "min", scale=1 / 60)
-
-
-def between_days(times: FloatArray) -> str:
-    """A band of days; beyond half a year there is no telling."""
-    low, high = (float(end) / DAY for end in (times[0], times[-1]))
-    if low > 180:
-        return "more than half a year"
-    if high > 180:
-        return f"{grouped(math.floor(low))} days or more"
-    return band(low, high, 0.5 if low < 10 else 1, "days")
 
 
 def dip(length: Length) -> str:

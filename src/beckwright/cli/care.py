@@ -2,8 +2,6 @@
 
 import re
 from collections.abc import Iterator
-from datetime import date
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -16,10 +14,8 @@ from beckwright.job.units import LITRE, LITRE_PER_HOUR
 
 if TYPE_CHECKING:
     from beckwright.care import CareTask, FaultTree, Normal, Second, Sinking, Trend
-    from beckwright.compose import Design
 
 NOT_SAID = "The job names no station of climate.csv: what a dry day takes is not told. Write station under [climate]."
-_DATED = re.compile(r"(\d{4})-(\d{2})-(\d{2})")
 _HOLDS = re.compile(r"\s*(\d+(?:\.\d+)?)(?:\s*(?:-|to)\s*(\d+(?:\.\d+)?))?\s*")
 
 
@@ -51,7 +47,14 @@ def _months(normal: "Normal") -> Iterator[str]:
     from beckwright.care import numbers
     from beckwright.stages.season import MONTHS
 
-    heads = ("", "dry day, down", "dry week, down", "fill up a week", "lasts at rest", "more in a night is not")
+    heads = (
+        "",
+        "dry day, down",
+        "dry week, down",
+        "fill up a week",
+        "runs, none filled up",
+        "more in a night is not",
+    )
     yield typer.style("What is normal, without filling up", bold=True)
     rows = []
     for month, called in enumerate(MONTHS):
@@ -121,85 +124,37 @@ def _plain(held: "np.ndarray[Any, Any]") -> Any:
 
 def record_in_words(trends: "tuple[Trend, ...]") -> str:
     """What the yearly record shows, an item a paragraph."""
+    from beckwright.care.years import trend_said
+
     return "\n".join(wrapped(trend_said(each)) for each in trends)
-
-
-def trend_said(trend: "Trend") -> str:
-    """One item: how it changes in a year, what that means, and when."""
-    item = trend.record.item
-    now = f"{_amount(trend.now, trend)} now"
-    if not trend.enough:
-        return f"{words.opening(item.name)}: {now}. Too few years for a trend."
-    low, _, high = (each / item.times for each in trend.slope.tolist())
-    if low <= 0 <= high:
-        change = "no change that shows"
-    elif trend.share is not None:
-        ends = sorted(abs(each) * 100 for each in (trend.share[0], trend.share[2]))
-        change = f"{words.band(ends[0], ends[1], 0.5, '%')} {'less' if high < 0 else 'more'} a year"
-    else:
-        change = f"{'less' if high < 0 else 'more'} every year"
-    told = f"{words.opening(item.name)}: {now}, {change}."
-    if trend.limit is None:
-        return told
-    limit = f"The limit is {_amount(trend.limit.amount, trend)}: {trend.limit.why}."
-    return f"{told} {limit} {_when(trend)}"
-
-
-def _when(trend: "Trend") -> str:
-    if trend.limit is not None and (trend.now < trend.limit.amount) == trend.limit.below:
-        return "It is past that now."
-    if trend.crosses is None:
-        return "At this pace it is not reached within the years a line may be believed."
-    first, last = trend.crosses.tolist()
-    begins = max(int(first), int(trend.record.years[-1]))
-    if not np.isfinite(last):
-        return f"At this pace it may be reached from {begins} on, or never."
-    return f"At this pace it is reached from {begins} to {max(int(last) + 1, begins)}."
-
-
-def _amount(amount: float, trend: "Trend") -> str:
-    item = trend.record.item
-    metric = {"L/h": ("L/h", 3.6e6, 10 if item.key == "flow_l_h" else 0.1), "W": ("W", 1, 1), "mm": ("mm", 1000, 1)}
-    unit, scale, step = metric[item.written]
-    return words.band(amount, amount, step, unit, scale=scale)
 
 
 def settling_in_words(found: "tuple[Sinking, ...]") -> str:
     """Edges that sink, the soonest too low first."""
+    from beckwright.care.years import STRAIGHT, gone_said, pace_said
+
     rows = [
         (
             each.what,
             f"{words.with_unit(each.chainage, 'm'):.1f}",
-            words.band(float(each.rate[0]), float(each.rate[2]), 1, "mm", scale=1000),
+            pace_said(each),
             "yes" if each.sinks else "not shown",
             words.millimetres(each.freeboard),
-            " to ".join(day.isoformat() if day else "not foreseen" for day in each.runs_out),
+            gone_said(each),
         )
         for each in found
     ]
-    heads = ("edge", "at", "down a year", "sinks", "freeboard now", "too low from")
+    heads = ("edge", "at", "down a year", "sinks", "freeboard now", "too low")
     if not rows:
         return "No edge was shot on two dates."
-    return "\n".join(
-        [table(rows, heads=heads), wrapped("A straight line: fill sinks ever more slowly, most of it in year one.")]
-    )
+    return "\n".join([table(rows, heads=heads), wrapped(STRAIGHT)])
 
 
 def second_in_words(second: "Second") -> str:
     """What a second feature does to the level and the pump."""
+    from beckwright.care.years import second_said
 
-    def dips(band: "np.ndarray[Any, Any]") -> str:
-        return words.band(float(band[0]), float(band[-1]), 5, "mm", scale=1000)
-
-    rows = [
-        ("water in motion it adds", words.band(float(second.stored[0]), float(second.stored[-1]), 1, "L", scale=1000)),
-        ("running, from the lid, now", dips(second.alone)),
-        ("running, both", dips(second.running)),
-        ("lowest at the start of both", dips(second.lowest)),
-        ("both want", f"{words.flow(second.flow)} at {words.metres(second.head)} of head"),
-        ("pump at that flow gives", "its table ends before" if second.gives is None else words.metres(second.gives)),
-    ]
-    return f"{typer.style('With a second feature', bold=True)}\n{table(rows, indent='  ')}"
+    return f"{typer.style('With a second feature', bold=True)}\n{table(second_said(second), indent='  ')}"
 
 
 def holds_of(text: str) -> tuple[float, float]:
@@ -215,28 +170,3 @@ def holds_of(text: str) -> tuple[float, float]:
 def flow_of(litres_an_hour: float) -> float:
     """A flow as typed, to SI."""
     return litres_an_hour * LITRE_PER_HOUR
-
-
-def visits_of(paths: "list[Path]", design: "Design") -> "list[tuple[date, Any]]":
-    """Levels shot on several dates; each file has its date in its name. Raises JobError with every problem."""
-    from beckwright.readings import read_shots
-
-    problems: list[Problem] = []
-    found = []
-    for path in paths:
-        match = _DATED.search(path.name)
-        try:
-            day = date(*map(int, match.groups())) if match else None
-        except ValueError:
-            day = None
-        if day is None:
-            rule, remedy = "The name of each file has the date it was shot", "Call it as_built_2027-03-20.csv"
-            problems.append(Problem(place=path.name, found="it has no date in its name", rule=rule, remedy=remedy))
-            continue
-        try:
-            found.append((day, read_shots(path, design.course)))
-        except JobError as error:
-            problems += error.problems
-    if problems:
-        raise JobError(problems)
-    return found

@@ -65,8 +65,8 @@ def as_csv(film: "Film") -> str:
 
 def as_svg(design: "Design", flow: str | None) -> str:
     """The start and stop sheet of one flow."""
-    from beckwright.film import film_set
+    from beckwright.papers.filmed import filmed
     from beckwright.papers.formats.svg import write_svg
     from beckwright.papers.sheets.film import film_sheet
 
-    return write_svg(film_sheet(design, film_set(design, flow), 1, 1))
+    return write_svg(film_sheet(design, filmed(design, flow), 1, 1))

@@ -8,13 +8,41 @@ from beckwright.base import words
 from beckwright.cli.tell import table, wrapped
 
 if TYPE_CHECKING:
+    from beckwright.compose import Design
+    from beckwright.job.model import Job
     from beckwright.stages.season import Season
 
-NOT_SAID = "The job names no station of climate.csv. Write station under [climate] in job.toml."
+NOT_SAID = (
+    "The job names no station of climate.csv and no table of days. Write station under [climate] in job.toml, or days "
+    "under [season]."
+)
 
 
-def in_words(season: "Season") -> str:
-    """A row for each month, the year below it, and how long the reservoir lasts."""
+def of_year(design: "Design", season: "Season | None", year: str | None) -> "Season | str | None":
+    """The year that is asked for; what to say where there is no such one."""
+    from beckwright.stages.season import go_through_year
+
+    if season is None or year is None or year == season.name:
+        return season
+    if season.real is None:
+        return "The job has no days of real years: --year chooses among them. Write days under [season] in job.toml."
+    names = [each.name for each in season.real.years]
+    if year not in names:
+        return f"There is no year {year} in the table; it has {', '.join(names)}."
+    return go_through_year(design.job, design.course, design.water, design.reservoir, design.supply, year)
+
+
+def drawn(design: "Design", season: "Season") -> str:
+    """The strip of the year as SVG."""
+    from beckwright.papers.formats.svg import write_svg
+    from beckwright.papers.sheets.season import season_strip
+
+    return write_svg(season_strip(design, season))
+
+
+def in_words(season: "Season", job: "Job") -> str:
+    """A row for each month, the year below it, and how long the reservoir lasts; of real years what they held."""
+    from beckwright.cli import weather as days
     from beckwright.stages.season import MONTHS
 
     rows = [
@@ -37,15 +65,24 @@ def in_words(season: "Season") -> str:
     storm = words.millimetres(season.storm)
     catch = f"{words.with_unit(season.catch, 'm²'):.0f}"
     said = f"Rain falls into {catch}. At rest the reservoir has room for {storm} of it before it runs over."
-    return "\n".join([table(rows, heads=heads), "", wrapped(said)])
+    told = [table(rows, heads=heads), "", wrapped(said)]
+    if season.real is None or job.weather is None:
+        return "\n".join(told)
+    above = [wrapped(days.chosen(season, job.weather.file)), ""]
+    below = [days.held(season.real.at(season.name), job.weather.filled)]
+    if len(season.real.years) > 1:
+        below = [days.years(season.real), "", *below]
+    return "\n".join([*above, *told, "", *below])
 
 
 def as_data(season: "Season") -> dict[str, Any]:
     """The same in SI; bands are least, middle and most lost. What has no end is null."""
+    from beckwright.cli import weather as days
     from beckwright.stages.season import MONTHS
 
     bands = ("rain", "evaporation", "splash", "wicking", "leak", "over", "from_tank", "topped", "daily", "reserve")
     return {
+        "year": season.name or None,
         "flow": season.flow,
         "catch": season.catch,
         "storm": season.storm,
@@ -54,6 +91,7 @@ def as_data(season: "Season") -> dict[str, Any]:
         "running": _plain(season.running),
         "energy": None if season.energy is None else _plain(season.energy),
         "frost_days": None if season.frost_days is None else _plain(season.frost_days),
+        "real": None if season.real is None else days.as_data(season.real),
     }
 
 

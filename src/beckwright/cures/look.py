@@ -18,7 +18,7 @@ from beckwright.stages.findings.programme import programme_findings
 from beckwright.stages.findings.season import season_findings
 from beckwright.stages.findings.stonework import stonework_findings
 
-Part = Literal["levels", "film", "ground", "lining", "stone", "reservoir", "electrics", "planting", "money"]
+Part = Literal["levels", "film", "ground", "lining", "stone", "reservoir", "electrics", "planting", "season", "money"]
 """Where a finding comes from: who looks whether one is gone need not work the others."""
 Band = tuple[Film, ...]
 
@@ -87,7 +87,11 @@ def _same(one: Finding, other: Finding) -> bool:
 
 def _ground(look: Look) -> tuple[Finding, ...]:
     each, works = look.design, look.works
-    return tuple(ground_work_findings(each.job, each.course, works.closer, works.groundwork, works.setting_out))
+    return tuple(
+        ground_work_findings(
+            each.job, each.course, each.surroundings, works.closer, works.groundwork, works.setting_out
+        )
+    )
 
 
 def _reservoir(look: Look) -> tuple[Finding, ...]:
@@ -99,7 +103,6 @@ def _money(look: Look) -> tuple[Finding, ...]:
     job, works = look.design.job, look.works
     return (
         *programme_findings(works.programme),
-        *season_findings(job, look.design.reservoir, works.season),
         *money_findings(job, works.estimate, works.lives, works.variations),
     )
 
@@ -115,5 +118,6 @@ TOLD: Mapping[Part, Callable[[Look], tuple[Finding, ...]]] = {
     "reservoir": _reservoir,
     "electrics": lambda look: tuple(electrics_findings(look.design.job, look.design.supply, look.works.electrics)),
     "planting": lambda look: tuple(planting_findings(look.design.job, look.works.planting)),
+    "season": lambda look: tuple(season_findings(look.design.job, look.design.reservoir, look.works.season)),
     "money": _money,
 }

@@ -11,6 +11,7 @@ _HANDLING = "It is cured where the stone is lifted or chosen: by the machine hir
 _PEGS = "Pegs are set another way on site; the design itself is as it should be."
 
 REASONS = {
+    "strip-over-roots": "It is a matter of hands: topsoil is left on or lifted with the dig, whatever is drawn.",
     "bank-not-surveyed": _SURVEY,
     "survey-thin": _SURVEY,
     "works-off-survey": _SURVEY,
@@ -53,6 +54,9 @@ REASONS = {
     "may-float": "Water is kept down while building, and an engineer says what holds the pit down.",
     "runs-in-frost": "Hose and pump are drained and lifted on site before the first hard frost.",
     "top-up-gap": "How it is filled up without backflow, local codes and licensed practice decide.",
+    "dry-spell": "It is got over by filling up or resting; what a larger reservoir is worth the person decides.",
+    "weather-odd": "Only the station can say which unit it writes.",
+    "weather-filled": "What was not measured only the station, or one near by, can tell.",
     "rain-not-kept": "The level it is filled up to is set at the float on site.",
     "tank-too-small": "Which tank there is room for only its owner can say.",
     "water-in-pit": "It is cured by when and how the pit is dug: in the dry season, or with a pump beside it.",

@@ -32,6 +32,11 @@ def of_levels(finding: Finding) -> Gone:
     return lambda look: all(other.code != finding.code for other in look.design.findings)
 
 
+def of_season(finding: Finding) -> Gone:
+    """Whether no finding of the code is left among those of the year."""
+    return lambda look: all(other.code != finding.code for other in look.findings("season"))
+
+
 def of_films(bench: Bench, finding: Finding) -> Gone:
     """Whether the films of the same story no longer tell the finding's code, nor of a level close to dry."""
     band, codes = bench.base.band_of(finding), {finding.code, "film-close-to-dry"}
@@ -50,6 +55,12 @@ def short_of_water(bench: Bench, finding: Finding) -> Iterator[Order]:
     yield from _more(bench, of_levels(finding))
     if finding.code != "first-fill":
         yield from _less_flow(bench, of_levels(finding))
+
+
+def short_of_days(bench: Bench, finding: Finding) -> Iterator[Order]:
+    """By the year: a higher rest level, a larger reservoir, or less water on the move."""
+    yield from _more(bench, of_season(finding))
+    yield from _less_flow(bench, of_season(finding))
 
 
 def filmed_short(bench: Bench, finding: Finding) -> Iterator[Order]:

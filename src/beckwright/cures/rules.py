@@ -51,7 +51,6 @@ _ROWS: Mapping[Part, Mapping[str, Orders | tuple[Orders, Weight]]] = {
         "thriftier-pair": supply.thriftier,
         "runs-dry-at-start": reservoir.short_of_water,
         "first-fill": reservoir.short_of_water,
-        "reserve-short": reservoir.short_of_water,
         "end-below-overflow": reservoir.end_of_course,
         "last-fall": reservoir.raise_reservoir,
         "crates-overloaded": reservoir.deeper_cover,
@@ -73,6 +72,8 @@ _ROWS: Mapping[Part, Mapping[str, Orders | tuple[Orders, Weight]]] = {
         "undermines-footing": trees.footing,
         "pit-sides": digging.batter,
         "heap-too-near": (digging.heaps, digging.heaps_near),
+        "pit-sides-in-roots": (trees.pit_sides_out, trees.sides_inside),
+        "heaps-over-roots": (trees.heaps_out, trees.heaped_over),
         "lip-on-fill": (digging.lip_into_cut, digging.on_fill),
         "settlement-small": edges.settle,
         "fill-over-roots": edges.lower_over_roots,
@@ -121,6 +122,7 @@ _ROWS: Mapping[Part, Mapping[str, Orders | tuple[Orders, Weight]]] = {
         "soil-at-edge": planting.off_the_edge,
         "plants-in-channel": planting.out_of_channel,
     },
+    "season": {"reserve-short": reservoir.short_of_days},
     "money": {"dearer-for-years": supply.cheapest_for_years},
 }
 

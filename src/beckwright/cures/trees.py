@@ -14,6 +14,7 @@ from beckwright.cures.finding import order, put
 from beckwright.cures.look import Look
 from beckwright.cures.values import Order
 from beckwright.job.edit import Edit, MovePoint, MoveReservoir
+from beckwright.stages.earthworks.roots import heaps_inside, pit_inside
 from beckwright.stages.surroundings import RootCircle, Shift
 from beckwright.stages.surroundings.plane import total
 
@@ -54,6 +55,46 @@ def works_inside(look: Look, finding: Finding) -> float:
     if circle is None:
         return 0.0
     return total(circle.works) + total(circle.hose_spans) + _PIT_COUNTS * circle.pit_into
+
+
+def pit_sides_out(bench: Bench, finding: Finding) -> Iterator[Order]:
+    """Move the pit off, sides and all."""
+    into, circle = sides_inside(bench.base, finding), _circle(bench.base, finding)
+    if circle is not None and into > 0.0:
+        ask = "Ask the tree officer first. " if circle.tree.protected else ""
+        edit = _pit_off(bench, np.array(circle.tree.at), into + _OFF)
+        yield order(f"{ask}Move the pit {metres(into + _OFF)} away from the tree.", edit)
+
+
+def sides_inside(look: Look, finding: Finding) -> float:
+    """How far the pit's sides reach into the circle a finding tells of."""
+    circle = _circle(look, finding)
+    return 0.0 if circle is None else pit_inside(circle.tree.at, circle.radius, look.works.dug).into
+
+
+def heaps_out(bench: Bench, _: Finding) -> Iterator[Order]:
+    """Let clear places be found for heaps that were wished over roots."""
+    each = bench.base
+    over = {name for circle in each.design.surroundings.circles for name in _heaps_in(each, circle)}
+    rows = each.given.get("heaps", [])
+    wished = [number for number, row in enumerate(rows, 1) if row["name"] in over]
+    if wished:
+        names = " and ".join(rows[number - 1]["name"] for number in wished)
+        # From the last on: a heap taken out moves the numbers after it.
+        yield order(
+            f"Let a clear place be found for {names}.",
+            *(put(f"heaps.{number}", None) for number in reversed(wished)),
+        )
+
+
+def heaped_over(look: Look, _: Finding) -> float:
+    """Metres by which heaps reach into root circles."""
+    circles = look.design.surroundings.circles
+    return sum(sum(_heaps_in(look, circle).values()) for circle in circles)
+
+
+def _heaps_in(look: Look, circle: RootCircle) -> dict[str, Length]:
+    return {each.heap.name: each.into for each in heaps_inside(circle.tree.at, circle.radius, look.works.dug)}
 
 
 def boundary(bench: Bench, finding: Finding) -> Iterator[Order]:

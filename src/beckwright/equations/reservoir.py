@@ -11,7 +11,6 @@ from beckwright.base.quantities import (
     Flow,
     Force,
     Length,
-    LossRate,
     Pressure,
     Ratio,
     UnitWeight,
@@ -47,16 +46,15 @@ def level_change(volume: Volume, plan: Area, voids: Ratio) -> Length:
 
 
 @published(source="definition", place="conservation of volume")
-def reserve_time(volume: Volume, loss_rate: LossRate, wet_area: Area) -> Duration:
+def reserve_time(volume: Volume, loss: Flow) -> Duration:
     """How long a reserve lasts without rain or topping up.
 
-    ``t = W / (E A)``
+    ``t = W / L``
 
-    volume     W  in reserve
-    loss_rate  E  depth of water lost in a time
-    wet_area   A  wet ground and open water that loses it
+    volume  W  in reserve
+    loss    L  all that is lost in a time
     """
-    return volume / (loss_rate * wet_area)
+    return volume / loss
 
 
 @published(source="definition", place="weight of a column of water")

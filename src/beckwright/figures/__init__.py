@@ -3,7 +3,9 @@
 from collections.abc import Callable, Iterable, Iterator
 
 from beckwright.base.figures import Figure
+from beckwright.care import drops
 from beckwright.compose import Design, Works
+from beckwright.figures.care import care_figures
 from beckwright.figures.crates import crate_figures
 from beckwright.figures.earthworks import earthworks_figures, raised_figures
 from beckwright.figures.electrics import electrics_figures
@@ -61,7 +63,8 @@ def parts_of_works(works: Works) -> tuple[Part, ...]:
         lambda: () if works.electrics is None else electrics_figures(job, works.electrics),
         lambda: planting_figures(job, works.planting),
         lambda: programme_figures(job, works.programme),
-        lambda: season_figures(works.season),
+        lambda: season_figures(works),
+        lambda: care_figures(job, drops(works.design, works)),
         lambda: money_figures(job, works.estimate, works.lives),
     )
 

@@ -82,10 +82,6 @@ def _litres(figure: Figure) -> str:
     return words.band(figure.low, figure.high, 10 if figure.high >= 1 else 1, "L", scale=1000)
 
 
-def _days(figure: Figure) -> str:
-    return words.band(figure.low, figure.high, 0.5, "days", scale=1 / 86400)
-
-
 def _level(figure: Figure) -> str:
     return words.metres(figure.low)
 
@@ -114,9 +110,13 @@ _WHOLE: Mapping[str, Words] = {
 _EACH_FLOW: Mapping[str, Words] = {
     "stored.{flow}.in_motion": _litres,
     "reservoir.level.running.{flow}": _level,
-    "reservoir.reserve.{flow}": _days,
     "supply.{flow}.watts": _watts,
 }
+
+
+def days_in_reserve(figure: Figure) -> str:
+    """How long it lasts, as the owner is told it."""
+    return words.spell(figure.low, figure.high)
 
 
 def _cubic(figure: Figure) -> str:
@@ -128,5 +128,6 @@ _LATER: Mapping[str, Words] = {
     "earthworks.balance.subsoil.left": _cubic,
     "stonework.total": lambda figure: words.band(figure.low, figure.high, 0.5, "t", scale=1e-3),
     "crates.count": lambda figure: words.grouped(figure.amount),
+    "season.reserve": days_in_reserve,
     "programme.days_80": lambda figure: words.band(figure.low, figure.high, 1, "days"),
 }

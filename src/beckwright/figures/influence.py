@@ -33,7 +33,13 @@ _PASSED_OVER = {
     "course.line",
     "route.line",
     "electrics",
+    "site.latitude",
+    "weather.days",
+    "weather.coldest",
+    "weather.warmest",
+    "weather.dew_point",
 }
+"""A share of these means nothing: places, dates, and degrees from the freezing point."""
 
 
 @value

@@ -8,7 +8,6 @@ from beckwright.compose import Design
 from beckwright.equations.reservoir import (
     cover_pressure,
     design_pressure,
-    reserve_time,
     spread_pressure,
     uplift_pressure,
     uplift_use,
@@ -20,7 +19,7 @@ from beckwright.stages.water.beds import MIDDLE
 
 
 def reservoir_figures(design: Design) -> Iterator[Figure]:
-    """Levels, volumes, reserve, uplift and loads."""
+    """Levels, volumes, uplift and loads."""
     filled, pit, job = design.reservoir, design.reservoir.pit, design.job
     for name, label, level in (
         ("cover", "Cover", pit.cover),
@@ -92,25 +91,6 @@ def _running(design: Design) -> Iterator[Figure]:
             source="the running level, but no lower than the pump's least",
             grade=Grade.PUBLISHED,
         )
-        if filled.reserve is not None and filled.loss_rate is not None:
-            pit = filled.pit
-            reserve = filled.reserve[:, number]
-            spare = max(pit.held(float(running[MIDDLE])) - pit.held(pit.pump_minimum), 0.0)
-            yield worked(
-                design.job,
-                f"reservoir.reserve.{dotted(flow)}",
-                f"Dry days in reserve at {flow}",
-                reserve[MIDDLE],
-                by(
-                    reserve_time,
-                    volume=(spare, "water between the running level and the pump's least"),
-                    loss_rate=(filled.loss_rate, "climate.csv, driest month"),
-                    wet_area=(design.water.wet_area, "beds and pools"),
-                ),
-                ends=ends_of(reserve),
-                grade=Grade.PRACTICE,
-                note="open-water evaporation of the driest month; splash not counted",
-            )
 
 
 def _uplifts(design: Design) -> Iterator[Figure]:

@@ -4,9 +4,11 @@ from collections.abc import Mapping
 
 from beckwright.base import words
 from beckwright.base.figures import Figure, dotted
-from beckwright.compose import Design
+from beckwright.compose import Design, Works
 from beckwright.figures import figures_of
+from beckwright.figures.answers import days_in_reserve
 from beckwright.figures.make import largest_flow, main_flow
+from beckwright.figures.season import in_reserve
 from beckwright.stages.reservoir import Pit
 
 Told = tuple[str, str]
@@ -34,7 +36,7 @@ def ten_that_matter(design: Design) -> tuple[Told, ...]:
             "Level after filling a dry stream from the reservoir alone",
             _over_the_least(design.reservoir.pit, named["reservoir.level.first_fill"]),
         ),
-        _reserve(named, main),
+        _reserve(Works(design), main),
         _year(design, named, main),
     )
 
@@ -83,11 +85,13 @@ def _over_the_least(pit: Pit, level: Figure) -> str:
     return f"{words.metres(level.amount)}, {words.millimetres(spare)} over the pump's least, {least}"
 
 
-def _reserve(named: Figures, flow: str) -> Told:
-    label, figure = f"Dry days in reserve at {flow}", named.get(f"reservoir.reserve.{dotted(flow)}")
-    if figure is None:
-        return label, "not known: the job names no climate station"
-    return label, words.band(figure.low, figure.high, 0.5, "days", scale=1 / 86400)
+def _reserve(works: Works, main: str) -> Told:
+    figure = in_reserve(works)
+    if figure is not None:
+        lasts = days_in_reserve(figure)
+        return figure.label, lasts if figure.high > 0 else "none: the water in motion alone is more than it may use"
+    why = "the job names no climate station" if works.season is None else "nobody said how long it runs"
+    return f"Dry days in reserve at {main}", f"not known: {why}"
 
 
 def _year(design: Design, named: Figures, flow: str) -> Told:
@@ -126,7 +130,7 @@ def figures_that_matter(design: Design) -> tuple[Figure, ...]:
         named.get("reservoir.useful"),
         named.get("reservoir.level.lowest"),
         named.get("reservoir.level.first_fill"),
-        named.get(f"reservoir.reserve.{dotted(main)}"),
+        in_reserve(Works(design)),
         named.get("supply.year.cost") or named.get("supply.year.energy"),
     )
     return tuple(figure for figure in picked if figure is not None)

@@ -7,7 +7,7 @@ from beckwright.film.section import Section, film_section
 from beckwright.film.stories import film, film_band, film_set, lost_in_a_dry_spell
 from beckwright.film.tell import COLUMNS, film_dict, film_rows
 from beckwright.film.values import NEVER, STORIES, Film, LipTime, RunWave, Story, in_bands
-from beckwright.film.works import Rule, Works, reservoir_that_works, rules_of_thumb
+from beckwright.film.works import Rule, Sizes, Works, reservoir_that_works, rules_of_thumb
 
 __all__ = [
     "COLUMNS",
@@ -19,6 +19,7 @@ __all__ = [
     "Rule",
     "RunWave",
     "Section",
+    "Sizes",
     "Story",
     "Works",
     "all_findings",

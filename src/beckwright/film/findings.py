@@ -7,10 +7,11 @@ from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import Length, Level, Volume
 from beckwright.base.words import litres, metres, millimetres, with_unit
 from beckwright.compose import Design
+from beckwright.film.march import CUT_OUTS_AT_MOST
 from beckwright.film.pump import stays_full
 from beckwright.film.tell import clock_band, litres_band
 from beckwright.film.values import NEVER, Film, in_bands
-from beckwright.film.works import reservoir_that_works
+from beckwright.film.works import Sizes
 from beckwright.stages.water.beds import HIGH
 from beckwright.tables.practice import CLOSE_TO_DRY, INERTIA_MATTERS, SLOW_START, STALL_MARGIN
 
@@ -28,20 +29,24 @@ _PLACES = {
 }
 
 
-def film_findings(design: Design, films: tuple[Film, ...]) -> tuple[Finding, ...]:
-    """Findings of any films of one design, the heaviest first; a band of three counts as one film."""
-    found = [finding for band in in_bands(films) for finding in _of_band(design, band)]
+def film_findings(design: Design, films: tuple[Film, ...], sizes: Sizes | None = None) -> tuple[Finding, ...]:
+    """Findings of any films of one design, the heaviest first; a band of three counts as one film.
+
+    sizes  of reservoirs that just work, where somebody has asked for some of them already, or will
+    """
+    sizes = sizes or Sizes(design)
+    found = [finding for band in in_bands(films) for finding in _of_band(design, band, sizes)]
     found += _stalls(design, films)
     found += _siphons(design)
     found += _inertia(films)
     return tuple(sorted(found, key=lambda finding: -finding.severity))
 
 
-def _of_band(design: Design, band: tuple[Film, ...]) -> Iterator[Finding]:
+def _of_band(design: Design, band: tuple[Film, ...], sizes: Sizes) -> Iterator[Finding]:
     if band[0].story == "stop":
         yield from _goes_over(design, band)
     elif any(each.runs_dry for each in band):
-        yield _runs_dry(design, band)
+        yield _runs_dry(design, band, sizes)
     elif band[0].story == "restart":
         yield from _close(design, band)
         yield from _slow(design, band)
@@ -53,13 +58,14 @@ def _place(film: Film) -> str:
     return f"{_PLACES[film.story]} at {film.flow}{then}{note}"
 
 
-def _runs_dry(design: Design, band: tuple[Film, ...]) -> Finding:
+def _runs_dry(design: Design, band: tuple[Film, ...], sizes: Sizes) -> Finding:
     first, out = band[0], [each for each in band if each.runs_dry]
     firsts, often = [each.cut_outs[0] for each in out], max(len(each.cut_outs) for each in out)
     when = f"runs out of water after {clock_band(min(firsts), max(firsts))}" if max(firsts) > 0 else "does not start"
     again = f", {often} times in all" if often > 1 else ""
-    works = reservoir_that_works(
-        design,
+    if often >= CUT_OUTS_AT_MOST:
+        again = ", again and again"
+    works = sizes.of(
         first.story,
         first.flow,
         cell=first.cell,

@@ -17,7 +17,7 @@ from beckwright.film.pump import Pumping
 from beckwright.film.rates import Rates, Water
 
 STEPS_AT_MOST = 200_000
-CUT_OUTS_AT_MOST = 12
+CUT_OUTS_AT_MOST = 6
 """A pump that has cut out this often goes on doing so: the film ends there."""
 
 Progress = Callable[[Duration], None]

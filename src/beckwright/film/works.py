@@ -7,7 +7,7 @@ from typing import Unpack
 from beckwright.base.quantities import Ratio, Volume
 from beckwright.base.values import value
 from beckwright.compose import Design
-from beckwright.film.asked import ROUGHEST, TOLERANCE
+from beckwright.film.asked import CELL, ROUGHEST, TOLERANCE
 from beckwright.film.pump import FLAT_OUT
 from beckwright.film.stories import Besides, film, film_band
 from beckwright.film.values import Story
@@ -72,6 +72,25 @@ def reservoir_that_works(design: Design, story: Story, flow: str | None = None, 
         for end in (LOW, HIGH)
     )
     return Works(story=story, low=low.volume, middle=middle.volume, high=high.volume)
+
+
+class Sizes:
+    """The reservoirs that just work for one design, each worked out once: seconds of work that several ask for."""
+
+    def __init__(self, design: Design) -> None:
+        self.design = design
+        self._known: dict[tuple[Story, str | None, frozenset[tuple[str, object]]], Works] = {}
+
+    def of(self, story: Story, flow: str | None = None, **besides: Unpack[Besides]) -> Works:
+        """As ``reservoir_that_works`` tells it; what is asked as usual need not be said."""
+        asked = (story, flow, frozenset(each for each in besides.items() if each not in _USUAL))
+        if asked not in self._known:
+            self._known[asked] = reservoir_that_works(self.design, story, flow, **besides)
+        return self._known[asked]
+
+
+_USUAL = {"then": "", "cell": CELL, "pools_filled": False, "missing": 0.0}.items()
+"""What a film is asked for where nobody says otherwise."""
 
 
 @value

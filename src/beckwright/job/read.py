@@ -1,6 +1,8 @@
 """The only reader of job folders: a Job in SI, or one error that lists everything wrong with it."""
 
+import re
 from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, Protocol
 
@@ -8,13 +10,15 @@ from pydantic import TypeAdapter, ValidationError
 
 from beckwright.base.errors import JobError, Problem
 from beckwright.job.checks import check, check_doubts
+from beckwright.job.checks.weather import named_here
 from beckwright.job.convert import job_from
-from beckwright.job.model import Climate, Job
+from beckwright.job.model import Climate, Job, Weather
 from beckwright.job.tables import read_climate, read_edges, read_hoses, read_pumps, read_survey
 from beckwright.job.tables.files import MEGABYTE, take_text
 from beckwright.job.tables.prices import read_prices
 from beckwright.job.tables.quote import read_quote
 from beckwright.job.tables.tasks import read_tasks
+from beckwright.job.tables.weather import read_weather
 from beckwright.job.wording.keylines import Path as KeyPath
 from beckwright.job.wording.keylines import key_lines, toml_held
 from beckwright.job.wording.sentences import place_of, problems_from
@@ -23,6 +27,12 @@ from beckwright.job.written import Written
 
 LARGEST_JOB = 1 * MEGABYTE
 """Bytes of job.toml: a hand-written file is a hundredth of it."""
+
+TABLES = (
+    "climate.csv", "edges.csv", "hoses.csv", "prices.csv", "pumps.csv", "quote.csv", "survey.csv", "tasks.csv",
+)  # fmt: skip
+"""Every file a job is read from beside job.toml, but for those job.toml names."""
+_NAMED = re.compile(r"""["']([A-Za-z0-9_-]{1,76}\.csv)["']""")
 
 Parts = dict[str, Any]
 """Sections as written and tables read, by name; what could not be read is not in it."""
@@ -33,6 +43,12 @@ class Take(Protocol):
 
     def __call__(self, read: Any, path: Path, problems: list[Problem], *told: str) -> Any:
         """Give back the table, or None after adding to ``problems`` why there is none."""
+
+
+@lru_cache(maxsize=64)
+def tables_of(text: str) -> tuple[str, ...]:
+    """Names of all tables a text of job.toml may be read with: what whoever keeps the job has to keep, in order."""
+    return tuple(sorted({*TABLES, *_NAMED.findall(text)}))
 
 
 def read_at_once(read: Any, path: Path, problems: list[Problem], *told: str) -> Any:
@@ -78,13 +94,14 @@ def _job_of(text: str | None, folder: Path, problems: list[Problem], take: Take)
     if problems:
         raise JobError(problems)
     written = Written.model_construct(**{name: parts[name] for name in Written.model_fields})
-    tables = {name: parts.get(name) for name in ("climate_months", "edges")}
+    tables = {name: parts.get(name) for name in ("climate_months", "edges", "weather")}
     return job_from(
         written,
         survey=parts["survey"],
         pumps=parts["pumps"],
         hoses=parts["hoses"],
         climate=tables["climate_months"],
+        weather=tables["weather"],
         edges=tables["edges"],
         own_tasks=parts.get("own_tasks", ()),
         price_list=parts["price_list"],
@@ -133,6 +150,7 @@ def _tables(folder: Path, parts: Parts, lines: Mapping[KeyPath, int], problems: 
         "pumps": take(read_pumps, folder / "pumps.csv", problems),
         "hoses": take(read_hoses, folder / "hoses.csv", problems),
         "climate_months": _climate(folder / "climate.csv", parts, lines, problems, take),
+        "weather": _weather(folder, parts, problems, take),
         "edges": where_given("edges.csv", read_edges, None),
         "price_list": where_given("prices.csv", read_prices, ()),
         "quote": where_given("quote.csv", read_quote, ()),
@@ -148,4 +166,12 @@ def _climate(
     if station is None:
         return None
     table: Climate | None = take(read_climate, path, problems, station, place_of(("climate", "station"), lines))
+    return table
+
+
+def _weather(folder: Path, parts: Parts, problems: list[Problem], take: Take) -> Weather | None:
+    season = parts.get("season")
+    if season is None or season.days is None or not named_here(season.days):
+        return None
+    table: Weather | None = take(read_weather, folder / season.days, problems, str(season.fill_gaps_days))
     return table

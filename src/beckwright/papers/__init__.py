@@ -44,7 +44,7 @@ def draw_sheets(
     """
     tell = progress or (lambda *_: None)
     tell(0, 0)
-    job = Matter(design, works or Works(design), beside or Beside(alone=True), seen)
+    job = Matter(design, works or Works(design), beside or Beside(hands=0), seen)
     asked = [part for part in PARTS if wanted(part, readers)]
     if any(part.films for part in asked):
         _ = job.filming

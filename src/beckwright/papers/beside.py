@@ -1,15 +1,17 @@
-"""A second process that works beside this one: films and DXF files are made there while sheets are drawn here.
+"""Processes that work beside this one: films and DXF files are made there while sheets are drawn here.
 
-It is a plain child that is handed work through a pipe: begun early, so that it reads its libraries while the job is
+Each is a plain child that is handed work through a pipe: begun early, so that it reads its libraries while the job is
 designed, and the same on every system, with or without fork, whatever script called us, whatever threads there are.
-Where it cannot begin, or dies, its work is done here when its answer is wanted: later, and the same to the byte.
+Where none can begin, or one dies, its work is done here when its answer is wanted: later, and the same to the byte.
 """
 
+import os
 import pickle
 import subprocess
 import sys
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
+from queue import SimpleQueue
 from typing import IO, Any, Generic, ParamSpec, Self, TypeVar
 
 from beckwright.base.words import Measure, reads
@@ -19,6 +21,9 @@ from beckwright.languages import told_in as told_in_language
 
 P = ParamSpec("P")
 T = TypeVar("T")
+
+_HANDS_AT_MOST = 3
+"""A child takes the memory of the libraries once more; beyond three, whoever draws the sheets is waited for."""
 
 _BEGIN = "import sys; sys.path[:] = sys.argv[1:]; from beckwright.papers.beside import serve; serve()"
 
@@ -41,39 +46,56 @@ class Asked(Generic[T]):
 
 
 class Beside:
-    """Somebody to hand work to. ``alone`` begins no process: all work is done by whoever waits for it.
+    """Somebody to hand work to. ``hands`` is how many processes; with none, all work is done by whoever waits for it.
 
     Close it, or use it in a ``with``: what is under way is then broken off. Functions handed over stand in a module,
     and what they are given can be pickled.
     """
 
-    def __init__(self, *, alone: bool = False) -> None:
-        self._process = None if alone else _begun()
-        # One thread carries the work over, one piece after the other, in the order it was asked for.
-        self._carrier = ThreadPoolExecutor(1, "work carried over")
+    def __init__(self, hands: int | None = None) -> None:
+        begun = [_begun() for _ in range(_spare() if hands is None else hands)]
+        self._processes = [each for each in begun if each]
+        self._free: SimpleQueue[subprocess.Popen[bytes]] = SimpleQueue()
+        for process in self._processes:
+            self._free.put(process)
+        # A thread for each carries the work over, in the order it was asked for.
+        self._carrier = ThreadPoolExecutor(max(len(self._processes), 1), "work carried over")
 
     def ask(self, work: Callable[P, T], *given: P.args, **more: P.kwargs) -> Asked[T]:
         """Have work done in the units and the language of who asks."""
-        if self._process is None:
+        if not self._processes:
             return Asked(lambda: work(*given, **more), None)
         parcel = pickle.dumps((reads().value, spoken(), work, given, more), pickle.HIGHEST_PROTOCOL)
-        return Asked(lambda: work(*given, **more), self._carrier.submit(_carried, self._process, parcel))
+        return Asked(lambda: work(*given, **more), self._carrier.submit(self._carried, parcel))
 
     def close(self) -> None:
-        """End the other process, whatever it is doing."""
+        """End the other processes, whatever they are doing."""
         self._carrier.shutdown(wait=False, cancel_futures=True)
-        if self._process is not None:
-            self._process.kill()
-            self._process.wait()
-            self._carrier.shutdown()
-            for pipe in (self._process.stdin, self._process.stdout):
+        for process in self._processes:
+            process.kill()
+            process.wait()
+        self._carrier.shutdown()
+        for process in self._processes:
+            for pipe in (process.stdin, process.stdout):
                 _shut(pipe)
+
+    def _carried(self, parcel: bytes) -> Any:
+        process = self._free.get()
+        try:
+            return _carried(process, parcel)
+        finally:
+            self._free.put(process)
 
     def __enter__(self) -> Self:
         return self
 
     def __exit__(self, *_: object) -> None:
         self.close()
+
+
+def _spare() -> int:
+    """One process for each core this one leaves, and no more than there is work for at a time; one at least."""
+    return min(max((os.cpu_count() or 2) - 1, 1), _HANDS_AT_MOST)
 
 
 def _begun() -> "subprocess.Popen[bytes] | None":
@@ -109,8 +131,7 @@ def _shut(pipe: IO[bytes] | None) -> None:
 
 
 def serve() -> None:
-    """The other process: do what comes in, until nobody is left to ask."""
-    import os
+    """In the other process: do what comes in, until nobody is left to ask."""
     import signal
 
     # Ctrl-C reaches both; the one who asked decides. Whatever is printed must not stand among the answers.

@@ -83,7 +83,7 @@ class Matter:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """All findings, those of the films among them."""
-        return all_findings(self.design, self.films[1], self.works)
+        return all_findings(self.design, self.films.findings, self.works)
 
     @cached_property
     def usual(self) -> Normal:
@@ -138,8 +138,7 @@ def _plans(job: Matter, first: int, of: int) -> tuple[Sheet, ...]:
 
 
 def _films(job: Matter, first: int, of: int) -> tuple[Sheet, ...]:
-    films, told = job.films
-    return (job.beside.ask(film_sheet, job.design, films, first, of, told).result(),)
+    return (film_sheet(job.design, job.films, first, of),)
 
 
 def _electrics_count(job: Matter) -> int:

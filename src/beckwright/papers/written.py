@@ -4,6 +4,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 
+from beckwright.care import care_tasks, drops
 from beckwright.compose import Works
 from beckwright.papers.beside import Asked
 from beckwright.papers.drawing import Sheet
@@ -120,13 +121,17 @@ def _png(sheet: Sheet) -> Callable[[], bytes]:
 
 
 def _tables(works: Works, parts: Collection[str], forms: Collection[Form]) -> Made:
-    """The calendar goes with the programme, the workbook with the estimate."""
-    from beckwright.papers.formats.ics import write_calendar
+    """Calendars go with the programme and with the owner's pages, the workbook with the estimate."""
+    from beckwright.papers.formats.ics import write_calendar, write_care_calendar
     from beckwright.papers.formats.xlsx import write_workbook
 
     title, programme = works.design.job.title, works.programme if "programme" in parts else None
+    day = datetime.fromisoformat(title.date).date()
     if Form.ICS in forms and programme is not None:
-        day = datetime.fromisoformat(title.date).date()
         yield "programme.ics", lambda: write_calendar(programme, title.name, day)
+    if Form.ICS in forms and "owner's pages" in parts:
+        design = works.design
+        tasks = care_tasks(design, works, drops(design, works))
+        yield "care.ics", lambda: write_care_calendar(tasks, title.name, day)
     if Form.XLSX in forms and "estimate" in parts:
         yield "estimate.xlsx", lambda: write_workbook(title, works.estimate, works.variations)

@@ -7,7 +7,7 @@ import numpy as np
 from beckwright.base.errors import JobError, Problem
 from beckwright.base.quantities import FloatArray, Length, Level
 from beckwright.base.values import value
-from beckwright.base.words import grouped
+from beckwright.base.words import millimetres
 from beckwright.compose import Design
 from beckwright.readings.as_built import AsBuilt, Off, as_built
 from beckwright.readings.staff import Staff, overtaken, shots_of
@@ -162,4 +162,4 @@ def _cure(staff: Staff, off: Length, allowed: Length, edge: Off | None) -> str:
 
 
 def _mm(length: Length) -> str:
-    return f"{grouped(abs(length) * 1000)} mm"
+    return millimetres(abs(length))

@@ -49,7 +49,7 @@ class LipCheck:
 def lip_check(row: Row, designed: Design) -> LipCheck:
     """Read one check. Staff readings need no set-up: only their differences count, and less means higher."""
     as_level = row.text("given") == "level"
-    typed = {end: _typed(row.text(end), designed, as_level=as_level) for end in ENDS if row.text(end).strip()}
+    typed = {end: _typed(row, end, designed, as_level=as_level) for end in ENDS if row.text(end).strip()}
     sign = 1.0 if as_level else -1.0
     high = {end: sign * each.amount for end, each in typed.items() if each.amount is not None}
     tilt = high["right"] - high["left"] if {"left", "right"} <= set(high) else None
@@ -72,8 +72,10 @@ def lip_check(row: Row, designed: Design) -> LipCheck:
     )
 
 
-def _typed(text: str, designed: Design, *, as_level: bool) -> Typed:
-    return level(text, designed.job.datum.level) if as_level else staff_reading(text)
+def _typed(row: Row, end: str, designed: Design, *, as_level: bool) -> Typed:
+    if as_level:
+        return level(row.text(end), designed.job.datum.level, measure=row.measure)
+    return staff_reading(row.text(end), measure=row.measure)
 
 
 def _shares(designed: Design, name: str, tilt: Length | None, sigma: Length) -> FloatArray:

@@ -9,7 +9,7 @@ from beckwright.base.errors import JobError, Problem
 from beckwright.base.quantities import Level
 from beckwright.base.values import value
 from beckwright.readings.rows import Row
-from beckwright.readings.typed import Typed, level, staff_reading
+from beckwright.readings.typed import Typed, level, metric_note, staff_reading
 from beckwright.survey import LevelBook, ReducedBook, read_level_book, reduce_book
 from beckwright.survey.level_book import KINDS
 
@@ -118,15 +118,15 @@ def cell(text: str) -> str:
 def _booked(row: Row, datum: Level) -> Booked:
     return Booked(
         row=row,
-        reading=staff_reading(row.text("typed"), hung=row.content.get("hung") is True),
-        level=level(row.text("level"), datum) if row.text("level").strip() else None,
+        reading=staff_reading(row.text("typed"), hung=row.content.get("hung") is True, measure=row.measure),
+        level=level(row.text("level"), datum, measure=row.measure) if row.text("level").strip() else None,
     )
 
 
 def _line(each: Booked) -> str:
     readings = [f"{each.reading.amount:.10g}" if each.row.text("sight") == kind else "" for kind in KINDS]
     known = "" if each.level is None else f"{each.level.amount:.10g}"
-    typed = f"typed {each.reading.text}" if "," in each.reading.text else ""
+    typed = metric_note(each.reading.text, "m", each.row.measure)
     note = "; ".join(part for part in (each.row.text("note"), typed) if part)
     return ",".join([cell(each.row.text("point")), *readings, known, cell(note)])
 

@@ -6,6 +6,7 @@ from datetime import datetime, timedelta
 from typing import Any, Literal, Protocol
 
 from beckwright.base.values import value
+from beckwright.base.words import METRIC, Measure, measure_called
 from beckwright.tables.notebook import CLOCK_AHEAD
 
 Word = Literal["right", "struck"]
@@ -46,6 +47,11 @@ class Row:
     agreed: bool
     struck: bool
     asked: str
+
+    @property
+    def measure(self) -> Measure:
+        """Units the fields named when its numbers were typed; rows of before there was a choice are metric."""
+        return measure_called(self.text("units")) or METRIC
 
     def text(self, name: str) -> str:
         """What was typed under a name; empty where nothing was."""

@@ -5,6 +5,7 @@ from typing import Literal, get_args
 
 from beckwright.base.quantities import Length, Level
 from beckwright.base.values import value
+from beckwright.base.words import with_unit
 from beckwright.compose import Design
 from beckwright.equations.levelling import collimation_height, level_from_collimation
 from beckwright.readings.rows import Row
@@ -102,8 +103,8 @@ def collimation_of(set_up: SetUp | None) -> Level | None:
 
 
 def _set_up(row: Row, datum: Level) -> SetUp:
-    known = level(row.text("level"), datum)
-    reading = staff_reading(row.text("typed"), hung=row.content.get("hung") is True)
+    known = level(row.text("level"), datum, measure=row.measure)
+    reading = staff_reading(row.text("typed"), hung=row.content.get("hung") is True, measure=row.measure)
     collimation = None
     if known.amount is not None and reading.amount is not None:
         collimation = collimation_height(known.amount, reading.amount)
@@ -132,9 +133,9 @@ def _staff(row: Row, known: Mapping[str, SetUp], designed: Design) -> Staff:
 def _level(row: Row, known: Mapping[str, SetUp], datum: Level) -> tuple[Typed, Level | None, str]:
     """What was typed, the level it comes to, and what is missing for it."""
     if row.text("given") == "level":
-        typed = level(row.text("typed"), datum)
+        typed = level(row.text("typed"), datum, measure=row.measure)
         return typed, typed.amount, ""
-    typed = staff_reading(row.text("typed"), hung=row.content.get("hung") is True)
+    typed = staff_reading(row.text("typed"), hung=row.content.get("hung") is True, measure=row.measure)
     collimation = collimation_of(known.get(row.text("set_up")))
     if collimation is None or typed.amount is None:
         return typed, None, NO_SETUP if collimation is None else ""
@@ -145,7 +146,8 @@ def _asked(row: Row, place: str, designed: Design, typed: Typed, unfounded: str,
     if row.struck:
         return
     if not on_course:
-        yield f'"{place[:20]}" is no place of this course: 0 to {designed.course.length:g} m, or a lip. Where was it?'
+        ends = f"0 to {with_unit(designed.course.length, 'm'):g}"
+        yield f'"{place[:20]}" is no place of this course: {ends}, or a lip. Where was it?'
     if unfounded:
         yield unfounded
     if typed.asked and (typed.amount is None or not row.agreed):

@@ -4,6 +4,8 @@ import re
 
 from beckwright.base.quantities import Length, Level
 from beckwright.base.values import value
+from beckwright.base.words import METRIC, US, Measure, Understood, metres, understood, with_unit
+from beckwright.base.words.measures import FOOT
 from beckwright.job.tables import DEEPEST, HIGHEST
 from beckwright.survey.level_book import LONGEST_READING
 from beckwright.tables.levelling import STAFFS
@@ -29,33 +31,37 @@ class Typed:
     meant: str = ""
 
 
-def staff_reading(text: str, *, hung: bool = False) -> Typed:
+def staff_reading(text: str, *, hung: bool = False, measure: Measure = METRIC) -> Typed:
     """A reading of the staff, m.
 
-    hung  the staff hung upside down: the reading counts below zero, as level books have it
+    hung     the staff hung upside down: the reading counts below zero, as level books have it
+    measure  units of a bare number: those its field named when it was typed
     """
-    amount = number(text)
+    read = understood(text, "m", measure)
+    amount = read.amount
     if amount is None:
-        return Typed(text=text, amount=None, asked=f"{_quoted(text)} is no number. What did the staff show?")
+        return _unread(read, "What did the staff show?")
     if abs(amount) > LONGEST_READING:
-        meant = _meant(text, amount)
-        offer = f" Is it {meant} m?" if meant else " Read it again."
-        asked = f"{text} m is longer than any staff, {LONGEST_STAFF:g} m.{offer}"
+        meant = _meant(read, amount, measure)
+        offer = f" Is it {meant} {_unit(measure)}?" if meant else " Read it again."
+        asked = f"{_with_unit(read, measure)} is longer than any staff, {with_unit(LONGEST_STAFF, 'm'):g}.{offer}"
         return Typed(text=text, amount=None, asked=asked, meant=meant)
-    return Typed(text=text, amount=-abs(amount) if hung else amount, asked=_reading_asked(text, amount))
+    return Typed(text=text, amount=-abs(amount) if hung else amount, asked=_reading_asked(read, amount, measure))
 
 
-def level(text: str, datum: Level) -> Typed:
-    """A level, m, held against the datum of the job."""
-    amount = number(text)
+def level(text: str, datum: Level, *, measure: Measure = METRIC) -> Typed:
+    """A level, m, held against the datum of the job; ``measure`` as in ``staff_reading``."""
+    read = understood(text, "m", measure)
+    amount = read.amount
     if amount is None:
-        return Typed(text=text, amount=None, asked=f"{_quoted(text)} is no number. Which level?")
+        return _unread(read, "Which level?")
+    told = _with_unit(read, measure)
     if not DEEPEST <= amount <= HIGHEST:
-        asked = f"{text} m lies outside {DEEPEST:g} to {HIGHEST:g} m. Which level?"
-        return Typed(text=text, amount=None, asked=asked)
-    asked = _comma_asked(text, amount)
+        ends = f"{with_unit(DEEPEST, 'm'):g} to {with_unit(HIGHEST, 'm'):g}"
+        return Typed(text=text, amount=None, asked=f"{told} lies outside {ends}. Which level?")
+    asked = _comma_asked(read, amount)
     if abs(amount - datum) > FAR_LEVEL.amount:
-        asked = f"{text} m lies {abs(amount - datum):.0f} m from the datum, {datum:.2f} m. Is it so?"
+        asked = f"{told} lies {with_unit(abs(amount - datum), 'm'):.0f} from the datum, {metres(datum)}. Is it so?"
     return Typed(text=text, amount=amount, asked=asked)
 
 
@@ -65,23 +71,51 @@ def number(text: str) -> float | None:
     return float(bare.replace(",", ".")) if _NUMBER.fullmatch(bare) else None
 
 
-def _reading_asked(text: str, amount: float) -> str:
+def metric_note(text: str, unit: str, measure: Measure) -> str:
+    """What a table in metric units says of a number that was typed otherwise; empty where it stands there as typed."""
+    read = understood(text, unit, measure)
+    if read.bare and measure is METRIC and "," not in text and "/" not in text:
+        return ""
+    return f"typed {text.strip()}{' ' + _unit(measure) if read.bare and measure is US and unit == 'm' else ''}"
+
+
+def _unread(read: Understood, question: str) -> Typed:
+    found = f"{_quoted(read.text)} is no number. {question}" if "is no number" in read.found else read.asked
+    return Typed(text=read.text, amount=None, asked=found, meant=read.offers[0] if len(read.offers) == 1 else "")
+
+
+def _reading_asked(read: Understood, amount: float, measure: Measure) -> str:
     if amount < 0:
-        return f"{text} lies below zero. Was the staff held on its head?"
+        return f"{read.text} lies below zero. Was the staff held on its head?"
     if amount > LONGEST_STAFF:
-        return f"{text} m is longer than a staff of {LONGEST_STAFF:g} m. Is it so?"
-    return _comma_asked(text, amount)
+        return f"{_with_unit(read, measure)} is longer than a staff of {with_unit(LONGEST_STAFF, 'm'):g}. Is it so?"
+    return _comma_asked(read, amount)
 
 
-def _comma_asked(text: str, amount: float) -> str:
-    return f"{text} has a comma. It is taken for {amount:.3f} m. Is it so?" if "," in text else ""
+def _comma_asked(read: Understood, amount: float) -> str:
+    if "," not in read.text:
+        return ""
+    return f"{read.text} has a comma. It is taken for {with_unit(amount, 'm'):.3f}. Is it so?"
 
 
-def _meant(text: str, amount: float) -> str:
-    """Millimetres typed for metres, or a point in the wrong place."""
-    if _MILLIMETRES.fullmatch(text.strip()) and amount <= LONGEST_STAFF * 1000:
-        return f"{amount / 1000:.3f}"
-    return f"{amount / 10:.3f}" if 0 < amount / 10 <= LONGEST_STAFF else ""
+def _meant(read: Understood, amount: float, measure: Measure) -> str:
+    """Millimetres typed for metres, hundredths for feet, or a point in the wrong place."""
+    if not read.bare:
+        return ""
+    one, finest = (FOOT, 100) if measure is US else (1.0, 1000)
+    digits = len(str(finest)) - 1
+    if _MILLIMETRES.fullmatch(read.text.strip()) and amount <= LONGEST_STAFF * finest:
+        return f"{amount / one / finest:.{digits}f}"
+    return f"{amount / one / 10:.{digits}f}" if 0 < amount / 10 <= LONGEST_STAFF else ""
+
+
+def _unit(measure: Measure) -> str:
+    return "ft" if measure is US else "m"
+
+
+def _with_unit(read: Understood, measure: Measure) -> str:
+    """What was typed, with the unit its field named where it has none of its own."""
+    return f"{read.text} {_unit(measure)}" if read.bare else read.text
 
 
 def _quoted(text: str) -> str:

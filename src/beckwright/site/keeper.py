@@ -7,34 +7,38 @@ from pathlib import Path
 from typing import Any, Self
 
 from beckwright.base.quantities import Length
-from beckwright.job.read import LARGEST_JOB
-from beckwright.site import diary, photographs, readings, revisions
+from beckwright.job.read import LARGEST_JOB, tables_of
+from beckwright.site import contents, diary, photographs, readings, revisions
 from beckwright.site.file import NAME as JOB
-from beckwright.site.file import JobFile
+from beckwright.site.folder import Folder, Held
+from beckwright.site.identity import word_of
 from beckwright.site.line import Line
 from beckwright.site.marks import take, taken
 from beckwright.site.store import NAME as STORE
-from beckwright.site.store import Store
+from beckwright.site.store import Rows, Store
 from beckwright.site.trouble import refused, whole
-from beckwright.site.values import Conflict, Entry, Photograph, Reading, Revision, Saved, Version
+from beckwright.site.values import Conflict, Entry, Photograph, Reading, Revision, Saved, Tables, Version
 
 
 class Keeper:
     """One job folder. Every method may be called from any thread, and raises ``JobError`` where the disk fails.
 
     Each write carries a ``mark``, a word nobody else has: sent again, it is taken once. Whoever writes with an editor
-    is listened to: before anything is answered, job.toml is held against the text that stands.
+    is listened to: before anything is answered, job.toml and the tables are held against the revision that stands.
     """
 
     def __init__(self, folder: Path | str) -> None:
         """Open a folder with a job.toml. Raises ``JobError``."""
         self.folder = Path(folder)
-        self._file = JobFile(self.folder)
+        self._files = Folder(self.folder)
         if not (self.folder / STORE).is_file():
-            self._file.check()
+            self._files.job.check()
         self._store = Store(self.folder)
         self._unseen = False
         try:
+            with self._store.writing() as rows:
+                self.job = word_of(rows, self.folder)
+                contents.adopt(rows, self._files)
             with self._line() as line:
                 line.restore()
         except BaseException:
@@ -56,12 +60,12 @@ class Keeper:
         return self.standing().text
 
     def standing(self) -> Version:
-        """The revision that stands and its text."""
+        """The revision that stands, its text and its tables."""
         with self._line() as line:
             return revisions.version(line.rows, line.head.revision)
 
     def noticed(self) -> bool:
-        """Whether job.toml was changed in an editor since this was last asked; the change is a revision by now."""
+        """Whether a file was changed in an editor since this was last asked; the change is a revision by now."""
         with self._line():
             pass
         with self._store.lock:
@@ -69,19 +73,30 @@ class Keeper:
             return unseen
 
     def save(self, text: str, *, why: str, mark: str, based_on: int) -> Saved | Conflict:
-        """Keep a text and let it stand, or keep it beside the line where another one stands than ``based_on``.
+        """Keep a text with the tables of ``based_on`` and let it stand, or beside the line where another one stands.
 
         A mark sent again gives the job as it stands now, or the same conflict.
         """
         raw = _raw(text)
-        whole(why, "why")
-        with self._line() as line:
-            before = taken(line.rows, mark, "save")
-            if before is None:
-                return _grow(line, raw, why, mark, based_on)
-            if before.theirs is None or before.base is None:
-                return _saved(line, again=True)
-            return _conflict(line, before.number, before.theirs, before.base)
+        return self._save(lambda rows, base: contents.renewed(rows, self._files, raw, base), why, mark, based_on)
+
+    def bring(self, name: str, raw: bytes, *, why: str, mark: str, based_on: int) -> Saved | Conflict:
+        """Keep a table in the place of the one ``based_on`` has, and let it stand as ``save`` does."""
+
+        def brought(rows: Rows, base: Held) -> Held:
+            return Held(
+                raw=base.raw, tables=tuple(sorted((dict(base.tables) | {name: contents.keep(rows, raw)}).items()))
+            )
+
+        return self._save(brought, why, mark, based_on)
+
+    def take_up(self, revision: int, *, why: str, mark: str, based_on: int) -> Saved | Conflict:
+        """Let the text and the tables of a revision stand again, as a new revision, as ``save`` does."""
+
+        def again(rows: Rows, _: Held) -> Held:
+            return revisions.held(rows, revisions.one(rows, revision).number)
+
+        return self._save(again, why, mark, based_on)
 
     def undo(self, mark: str, *, based_on: int | None = None) -> Saved | Conflict:
         """Go back to the text the standing one was made from; at the first one, stay there.
@@ -109,8 +124,25 @@ class Keeper:
 
     def at(self, revision: int) -> str:
         """The text of a revision."""
+        return self.version(revision).text
+
+    def version(self, revision: int) -> Version:
+        """A revision, its text and its tables."""
         with self._store.reading() as rows:
-            return revisions.version(rows, revision).text
+            return revisions.version(rows, revision)
+
+    def tables_with(self, text: str, base: Version) -> Tables:
+        """The tables a text would be kept with that was made from a revision."""
+        if tables_of(text) == tables_of(base.text):
+            return base.tables
+        with self._store.writing() as rows:
+            held = Held(raw=whole(base.text, JOB), tables=base.tables)
+            return contents.renewed(rows, self._files, whole(text, JOB), held).tables
+
+    def table(self, digest: str) -> bytes:
+        """What a table of a revision held."""
+        with self._store.reading() as rows:
+            return contents.raw_of(rows, digest)
 
     def add_reading(self, kind: str, content: Mapping[str, Any], *, when: datetime, mark: str) -> Reading:
         """Keep what was read on site; ``content`` is anything JSON can hold."""
@@ -152,6 +184,16 @@ class Keeper:
         with self._store.reading() as rows:
             return diary.listed(rows)
 
+    def _save(self, made: Callable[[Rows, Held], Held], why: str, mark: str, based_on: int) -> Saved | Conflict:
+        whole(why, "why")
+        with self._line() as line:
+            before = taken(line.rows, mark, "save")
+            if before is None:
+                return _grow(line, made, why, mark, based_on)
+            if before.theirs is None or before.base is None:
+                return _saved(line, again=True)
+            return _conflict(line, before.number, before.theirs, before.base)
+
     def _move(
         self, act: str, mark: str, based_on: int | None, leads: Callable[[Revision], int | None]
     ) -> Saved | Conflict:
@@ -169,10 +211,10 @@ class Keeper:
 
     @contextmanager
     def _line(self) -> Iterator[Line]:
-        """Hold the line: job.toml is looked at first, and replaced last, once the database is on the disk."""
+        """Hold the line: the files are looked at first, and replaced last, once the database is on the disk."""
         with self._store.reading():
             with self._store.writing() as rows:
-                line = Line(rows, self._file)
+                line = Line(rows, self._files)
                 yield line
             self._unseen |= line.outside
             line.put()
@@ -194,15 +236,17 @@ def _raw(text: str) -> bytes:
     return raw
 
 
-def _grow(line: Line, raw: bytes, why: str, mark: str, based_on: int) -> Saved | Conflict:
+def _grow(line: Line, made: Callable[[Rows, Held], Held], why: str, mark: str, based_on: int) -> Saved | Conflict:
     base, stood = revisions.one(line.rows, based_on).number, line.head.revision
-    nothing_new = raw in (revisions.raw_of(line.rows, base), revisions.raw_of(line.rows, stood))
+    was = revisions.held(line.rows, base)
+    held = made(line.rows, was)
+    nothing_new = held in (was, revisions.held(line.rows, stood))
     if not nothing_new and base != stood:
-        ours = revisions.add(line.rows, raw, parent=base, why=why, origin="aside")
+        ours = revisions.add(line.rows, held, parent=base, why=why, origin="aside")
         take(line.rows, mark, "save", ours, theirs=stood, base=base)
         return _conflict(line, ours, stood, base)
     if not nothing_new:
-        line.grow(raw, why)
+        line.grow(held, why)
     take(line.rows, mark, "save", line.head.revision)
     return _saved(line, again=False)
 

@@ -1,8 +1,10 @@
-"""Revisions: a tree of texts that only ever grows, and a head that moves along it."""
+"""Revisions: a tree of texts and their tables that only ever grows, and a head that moves along it."""
 
 from datetime import datetime
 
 from beckwright.base.values import value
+from beckwright.site import contents
+from beckwright.site.folder import Held
 from beckwright.site.store import Rows, now
 from beckwright.site.trouble import refused
 from beckwright.site.values import Origin, Revision, Version
@@ -21,7 +23,7 @@ class Head:
 
     turn      counts the moves of the head
     revision  number of the text that stands
-    filed     number of the text job.toml held before the last move
+    filed     number of the revision the files held before the last move
     """
 
     turn: int
@@ -35,22 +37,23 @@ def head(rows: Rows) -> Head | None:
     return None if row is None else Head(turn=row[0], revision=row[1], filed=row[2])
 
 
-def begin(rows: Rows, raw: bytes) -> Head:
-    """Keep the first text of the job."""
-    first = add(rows, raw, parent=None, why="job opened for the first time", origin="first")
+def begin(rows: Rows, held: Held) -> Head:
+    """Keep the first text of the job and its tables."""
+    first = add(rows, held, parent=None, why="job opened for the first time", origin="first")
     rows.execute("INSERT INTO head (only, turn, revision, filed) VALUES (1, 0, ?, ?)", (first, first))
     return Head(turn=0, revision=first, filed=first)
 
 
-def add(rows: Rows, raw: bytes, *, parent: int | None, why: str, origin: Origin) -> int:
-    """Keep a text; the head stays. Return its number."""
+def add(rows: Rows, held: Held, *, parent: int | None, why: str, origin: Origin) -> int:
+    """Keep a text, and which tables it has, kept already; the head stays. Return its number."""
     told = "INSERT INTO revision (parent, kept, why, origin, raw) VALUES (?, ?, ?, ?, ?)"
-    number = rows.execute(told, (parent, now(), why, origin, raw)).lastrowid
-    return int(number or 0)
+    number = int(rows.execute(told, (parent, now(), why, origin, held.raw)).lastrowid or 0)
+    contents.lay(rows, number, held.tables)
+    return number
 
 
 def move(rows: Rows, old: Head, to: int, *, filed: int) -> Head:
-    """Move the head; ``filed`` is the text job.toml holds until it is written."""
+    """Move the head; ``filed`` is the revision the files hold until they are written."""
     new = Head(turn=old.turn + 1, revision=to, filed=filed)
     rows.execute("UPDATE head SET turn = ?, revision = ?, filed = ?", (new.turn, new.revision, new.filed))
     return new
@@ -81,15 +84,16 @@ def one(rows: Rows, number: int) -> Revision:
     return _revision(row)
 
 
-def raw_of(rows: Rows, number: int) -> bytes:
-    """The bytes of a revision that is there."""
+def held(rows: Rows, number: int) -> Held:
+    """The bytes of a revision that is there, and its tables."""
     raw: bytes = rows.execute("SELECT raw FROM revision WHERE number = ?", (number,)).fetchone()[0]
-    return raw
+    return Held(raw=raw, tables=contents.laid(rows, number))
 
 
 def version(rows: Rows, number: int) -> Version:
-    """A revision with its text. Raises ``JobError`` where there is none."""
-    return Version(revision=one(rows, number), text=raw_of(rows, number).decode("utf-8-sig"))
+    """A revision with its text and tables. Raises ``JobError`` where there is none."""
+    revision, kept = one(rows, number), held(rows, number)
+    return Version(revision=revision, text=kept.raw.decode("utf-8-sig"), tables=kept.tables)
 
 
 def _revision(row: tuple[int, int | None, int | None, str, str, str, Origin]) -> Revision:

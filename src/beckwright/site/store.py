@@ -10,15 +10,16 @@ from threading import RLock
 from beckwright.site.trouble import disk, refused
 
 NAME = "site.sqlite"
-VERSION = 1
+VERSION = 2
 PATIENCE = 10.0
 """Wait for another process that writes to the same job, s."""
 
 RULE = "What is kept of a job needs a disk with room that you may write to"
 REMEDY = "Make room, or let nothing else hold the file, and do it again; what was kept before is still there"
 
+# Each is made where it is not there yet: a file of an older version is brought up to this one, and keeps all it holds.
 _TABLES = (
-    """CREATE TABLE revision (
+    """CREATE TABLE IF NOT EXISTS revision (
         number INTEGER PRIMARY KEY AUTOINCREMENT,
         parent INTEGER REFERENCES revision,
         onward INTEGER REFERENCES revision,
@@ -28,27 +29,27 @@ _TABLES = (
         origin TEXT NOT NULL CHECK (origin IN ('first', 'saved', 'outside', 'aside')),
         raw BLOB NOT NULL)""",
     # turn counts the moves of the head; filed is the revision job.toml held before the last of them.
-    """CREATE TABLE head (
+    """CREATE TABLE IF NOT EXISTS head (
         only INTEGER PRIMARY KEY CHECK (only = 1),
         turn INTEGER NOT NULL,
         revision INTEGER NOT NULL REFERENCES revision,
         filed INTEGER NOT NULL REFERENCES revision)""",
-    """CREATE TABLE mark (
+    """CREATE TABLE IF NOT EXISTS mark (
         mark TEXT PRIMARY KEY,
         act TEXT NOT NULL,
         number INTEGER NOT NULL,
         digest TEXT NOT NULL,
         theirs INTEGER REFERENCES revision,
         base INTEGER REFERENCES revision)""",
-    """CREATE TABLE reading (
+    """CREATE TABLE IF NOT EXISTS reading (
         number INTEGER PRIMARY KEY AUTOINCREMENT,
         kind TEXT NOT NULL,
         seen TEXT NOT NULL,
         kept TEXT NOT NULL,
         content TEXT NOT NULL)""",
-    "CREATE INDEX reading_by_kind ON reading (kind, number)",
-    "CREATE TABLE picture (digest TEXT PRIMARY KEY, raw BLOB NOT NULL)",
-    """CREATE TABLE photograph (
+    "CREATE INDEX IF NOT EXISTS reading_by_kind ON reading (kind, number)",
+    "CREATE TABLE IF NOT EXISTS picture (digest TEXT PRIMARY KEY, raw BLOB NOT NULL)",
+    """CREATE TABLE IF NOT EXISTS photograph (
         number INTEGER PRIMARY KEY AUTOINCREMENT,
         digest TEXT NOT NULL REFERENCES picture,
         form TEXT NOT NULL,
@@ -57,11 +58,20 @@ _TABLES = (
         seen TEXT NOT NULL,
         kept TEXT NOT NULL,
         note TEXT NOT NULL)""",
-    """CREATE TABLE entry (
+    """CREATE TABLE IF NOT EXISTS entry (
         number INTEGER PRIMARY KEY AUTOINCREMENT,
         seen TEXT NOT NULL,
         kept TEXT NOT NULL,
         text TEXT NOT NULL)""",
+    # What a table held, once under its digest, however many revisions have it.
+    "CREATE TABLE IF NOT EXISTS content (digest TEXT PRIMARY KEY, raw BLOB NOT NULL)",
+    # All tables of a revision together, told as JSON from name to digest: most revisions share theirs.
+    "CREATE TABLE IF NOT EXISTS lot (number INTEGER PRIMARY KEY, told TEXT NOT NULL UNIQUE)",
+    """CREATE TABLE IF NOT EXISTS laid (
+        revision INTEGER PRIMARY KEY REFERENCES revision,
+        lot INTEGER NOT NULL REFERENCES lot)""",
+    # A word no other job has.
+    "CREATE TABLE IF NOT EXISTS job (only INTEGER PRIMARY KEY CHECK (only = 1), word TEXT NOT NULL)",
 )
 
 Rows = sqlite3.Connection
@@ -116,7 +126,7 @@ class Store:
         if version > VERSION:
             found, rule = "a newer beckwright has written to it", f"This one knows it up to version {VERSION}"
             raise refused(NAME, found, rule, "Open the job with the newer one")
-        if version == 0:
+        if version < VERSION:
             for table in _TABLES:
                 rows.execute(table)
             rows.execute(f"PRAGMA user_version = {VERSION}")

@@ -12,9 +12,13 @@ Origin = Literal["first", "saved", "outside", "aside"]
 because somebody else had changed the job meanwhile."""
 
 
+Tables = tuple[tuple[str, str], ...]
+"""Name and SHA-256 of each table that lies beside a text, in hex, in the order of their names."""
+
+
 @value
 class Revision:
-    """One text job.toml has had.
+    """One text job.toml has had, with the tables it stood with.
 
     number  counts up from 1, never used twice
     parent  number of the text it was made from; undo leads there. None for the first
@@ -35,10 +39,11 @@ class Revision:
 
 @value
 class Version:
-    """A revision with its text, line ends as they were written."""
+    """A revision with its text, line ends as they were written, and its tables."""
 
     revision: Revision
     text: str
+    tables: Tables
 
 
 @value

@@ -1,4 +1,4 @@
-"""The covered reservoir: what it holds, where its level stands, how long it lasts, and what presses on it."""
+"""The covered reservoir: what it holds, where its level stands, and what presses on it."""
 
 from calendar import monthrange
 
@@ -20,7 +20,6 @@ from beckwright.equations.reservoir import (
     cover_pressure,
     design_pressure,
     level_change,
-    reserve_time,
     spread_pressure,
     stored_water,
     uplift_pressure,
@@ -131,7 +130,6 @@ class FilledReservoir:
     kept: FloatArray
     lowest: Level
     loss_rate: LossRate | None
-    reserve: FloatArray | None
     uplifts: tuple[Uplift, ...]
     pressed: tuple[Pressed, ...]
     ground_level: Level | None
@@ -165,7 +163,6 @@ def fill_reservoir(job: Job, ground: Ground, water: Water) -> FilledReservoir:
     lent = water.stored.in_motion + (0.0 if _stays_full(job.route) else hose)
     first = water.stored.in_motion + water.stored.kept + hose
     running, first_fill = pit.after_lending(lent), pit.after_lending(first)
-    loss_rate = driest_loss(job.climate)
     centre = np.array([job.reservoir.centre])
     ground_level = float(level_at(ground, centre)[0]) if inside(ground, centre).all() else None
     return FilledReservoir(
@@ -178,8 +175,7 @@ def fill_reservoir(job: Job, ground: Ground, water: Water) -> FilledReservoir:
         first_fill=first_fill,
         kept=water.stored.kept,
         lowest=float(running.min()),
-        loss_rate=loss_rate,
-        reserve=None if loss_rate is None else _reserve(pit, running, loss_rate, water.wet_area),
+        loss_rate=driest_loss(job.climate),
         uplifts=_uplifts(job, pit, ground_level),
         pressed=tuple(_press(load, job.reservoir) for load in job.reservoir.loads),
         ground_level=ground_level,
@@ -196,13 +192,6 @@ def driest_loss(climate: Climate | None) -> LossRate | None:
 
 def _stays_full(route: HoseRoute) -> bool:
     return any(name == "check valve" and count > 0 for name, count in route.fittings)
-
-
-def _reserve(pit: Pit, running: FloatArray, loss_rate: LossRate, wet_area: Area) -> FloatArray:
-    """Time from the running level to the pump's least with no rain and no topping up, (3, k); 0 where it is below."""
-    least = pit.held(pit.pump_minimum)
-    spare = np.vectorize(lambda level: max(pit.held(level) - least, 0.0), otypes=[float])(running)
-    return reserve_time.over(spare, loss_rate, wet_area)
 
 
 def _uplifts(job: Job, pit: Pit, ground_level: Level | None) -> tuple[Uplift, ...]:

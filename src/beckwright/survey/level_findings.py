@@ -5,7 +5,7 @@ from itertools import groupby
 
 from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import Length
-from beckwright.base.words import grouped, opening
+from beckwright.base.words import US, grouped, number_in, opening, reads, with_unit
 from beckwright.survey.blunders import FINEST, Slip, Suspect
 from beckwright.survey.levelled import point_levels
 from beckwright.survey.reduction import Line, ReducedBook
@@ -35,7 +35,9 @@ def level_findings(reduced: ReducedBook) -> tuple[Finding, ...]:
 
 
 def millimetres(length: Length) -> str:
-    """A misclosure to a millimetre; below ten to a tenth."""
+    """A misclosure to a millimetre, below ten to a tenth; in feet to a thousandth, as a rod is read."""
+    if reads() is US:
+        return f"{with_unit(length, 'm'):.3f}"
     return f"{grouped(length * 1000, 1 if abs(length) < 0.00995 else 0)} mm"
 
 
@@ -90,7 +92,9 @@ def _group(group: list[Suspect]) -> str:
 
 def _mended(one: Suspect) -> str:
     return " with ".join(
-        f"line {mend.line} {mend.what} on {mend.point} {mend.mended:.3f} for {mend.booked:.3f}" for mend in one.mends
+        f"line {mend.line} {mend.what} on {mend.point} "
+        f"{number_in(mend.mended, 'm'):.3f} for {number_in(mend.booked, 'm'):.3f}"
+        for mend in one.mends
     )
 
 

@@ -1,4 +1,4 @@
-"""A new file, whole or not at all; nothing is ever written over: what stood there is kept under a number."""
+"""A new file, whole or not at all; nothing is ever written over."""
 
 import os
 import tempfile
@@ -16,44 +16,6 @@ def write_new(text: str, path: Path) -> None:
         raise JobError([Problem(place=path.name, found="it is there already", rule=rule, remedy=remedy)])
     with _draft(text, path) as draft:
         draft.replace(path)
-
-
-def write_instead(text: str, path: Path) -> Path | None:
-    """Write a file in the place of the one that is there, which is kept; gives back where, or None where none was.
-
-    At every moment there is a whole file under the name, the old one or the new. Raises JobError where it cannot be
-    written; then the old one still stands.
-    """
-    with _draft(text, path) as draft:
-        kept = _kept(path) if path.exists() else None
-        draft.replace(path)
-    return kept
-
-
-def name_to_keep(path: Path) -> Path:
-    """Where the file of a name would be kept now: the first number that is free."""
-    number = 1
-    while (kept := path.with_stem(f"{path.stem}_before_{number}")).exists():
-        number += 1
-    return kept
-
-
-def _kept(path: Path) -> Path:
-    raw = path.read_bytes()
-    while True:
-        kept = name_to_keep(path)
-        try:
-            file = kept.open("xb")
-        except FileExistsError:  # Somebody was quicker: the next number.
-            continue
-        try:
-            with file:
-                file.write(raw)
-                _to_disk(file.fileno())
-        except OSError:
-            kept.unlink(missing_ok=True)
-            raise
-        return kept
 
 
 def _to_disk(file: int) -> None:

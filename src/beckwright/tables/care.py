@@ -25,3 +25,5 @@ ADDED_STORED = assumed(
     1.0, 0.8, 1.3, "1", "water in motion of a feature nobody has filmed, over the one number given for it"
 )
 LEAK_LOOKED_AT = habit(0.5e-3 / 3600, 0.1e-3 / 3600, 1e-3 / 3600, "m3/s", "half a litre an hour: a bath in two weeks")
+VISIT_APART = habit(14 * 86400.0, 7 * 86400.0, 30 * 86400.0, "s", "shots nearer together than this are one visit")
+FAR_OFF = habit(4.0, 3.0, 10.0, "1", "times the other readings of its kind: a slip of the pen is asked about")

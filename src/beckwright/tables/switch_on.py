@@ -116,8 +116,18 @@ PUMP_WORN = assumed(0.80, 0.62, 0.91, "1", "head and flow of a worn pump over it
 PUMP_SLOW = assumed(0.80, 0.60, 0.93, "1", "speed over the speed meant")
 CAGE_DROP = assumed(0.15, 0.04, 0.50, "m", "chamber below the crates at the flow meant, with the slots blocked")
 LIP_TILT = assumed(0.010, 0.004, 0.025, "m", "one end of a lip over the other, once it is out of level")
-BEHIND = assumed(0.25, 0.08, 0.60, "1", "share of the flow that goes round unseen")
+BEHIND = assumed(0.25, 0.08, 0.60, "1", "share of the largest flow that goes round unseen")
 BEHIND_HOLDS = assumed(
     1.0, 0.5, 2.0, "1", "water that stands behind the stones, over that share of the water in motion"
 )
-LOST = assumed(0.03, 0.008, 0.12, "1", "share of the flow that leaves for good")
+ROUND_MOST = assumed(0.95, 0.90, 0.99, "1", "share of a small flow that a way round takes at the most")
+EDGE_FROM = assumed(
+    0.70,
+    0.45,
+    0.90,
+    "1",
+    "flow over the largest from which a low edge loses any; a hole in the lining loses at every one",
+)
+AN_EDGE = assumed(0.5, 0.3, 0.8, "1", "how often what leaves for good goes over a low edge rather than through a hole")
+ALIKE = assumed(3.0, 2.0, 5.0, "1", "odds of one cause over another below which readings have not told them apart")
+LOST = assumed(0.03, 0.008, 0.12, "1", "share of the largest flow that leaves for good")

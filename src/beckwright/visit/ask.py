@@ -8,6 +8,7 @@ from typing import get_args
 from beckwright.base.errors import JobError, Problem
 from beckwright.base.published import Grade
 from beckwright.base.tabled import Tabled
+from beckwright.base.words import number_in, with_unit
 from beckwright.job.units import LITRE_PER_HOUR
 from beckwright.tables import visit as rows
 from beckwright.visit.values import PRICE_NAMES, How, Look, Prices, Unknown, Visit
@@ -70,8 +71,8 @@ def _wrong(said: Mapping[str, float], look: str | None, measured: frozenset[str]
         low, high = LIMITS.get(name, (math.nan, math.nan))
         if not low <= amount <= high:
             unit = "L/h" if name == "flow" else "m"
-            rule = f"It lies between {low:g} and {high:g} {unit}"
-            yield Problem(place=name, found=f"it is {amount:g} {unit}", rule=rule, remedy="Look at the unit")
+            rule = f"It lies between {number_in(low, unit):g} and {with_unit(high, unit):g}"
+            yield Problem(place=name, found=f"it is {with_unit(amount, unit):g}", rule=rule, remedy="Look at the unit")
     if look is not None and look not in rows.LOOKS:
         rule = f"It is one of {', '.join(rows.LOOKS)}"
         yield Problem(place="look", found=f"it is {look[:40]}", rule=rule, remedy="Choose one of these")
@@ -88,8 +89,8 @@ def _too_steep(said: Mapping[str, float]) -> Iterator[Problem]:
         return
     slope = said["fall"] / said["length"]
     if not FLATTEST <= slope <= STEEPEST:
-        found = f"it falls {said['fall']:g} m on {said['length']:g} m"
-        rule = f"A stream falls between {1000 * FLATTEST:g} and {1000 * STEEPEST:g} mm on each metre"
+        found = f"it falls {with_unit(said['fall'], 'm'):g} on {with_unit(said['length'], 'm'):g}"
+        rule = f"A stream falls between 1 in {1 / STEEPEST:.3g} and 1 in {1 / FLATTEST:.3g}"
         yield Problem(place="fall", found=found, rule=rule, remedy="Look at fall and length again")
 
 

@@ -4,7 +4,8 @@ import math
 from collections.abc import Mapping
 
 from beckwright.base.values import value
-from beckwright.base.words import band, opening
+from beckwright.base.words import US, band, number_in, opening, reads, with_unit
+from beckwright.base.words.measures import FOOT, INCH, POUND, US_GALLON
 from beckwright.visit.values import PRICE_NAMES, Range, Unknown, Visit, VisitAnswers
 
 
@@ -134,9 +135,9 @@ def _of_the_money(answers: VisitAnswers) -> str:
 def pit_in_words(answers: VisitAnswers) -> str:
     """Inside sizes of the smallest and the largest pit, and its depth."""
     least, _, most = answers.pits
-    small, large = (f"{pit.length:.1f} by {pit.width:.1f} m" for pit in (least, most))
+    small, large = (f"{number_in(pit.length, 'm'):.1f} by {with_unit(pit.width, 'm'):.1f}" for pit in (least, most))
     plan = small if small == large else f"{small} to {large}"
-    return f"{plan} inside, {least.depth:.1f} m deep: two crates on each other"
+    return f"{plan} inside, {with_unit(least.depth, 'm'):.1f} deep: two crates on each other"
 
 
 def machines_in_words(answers: VisitAnswers) -> str:
@@ -166,10 +167,17 @@ def _taken(each: Unknown, visit: Visit) -> str:
         return f"{each.place} ({each.grade.value})"
     if each.key == "soil":
         return f"{each.place} ({each.grade.value})"
-    unit, scale, step = _UNITS[(each.key, each.unit) if each.key == "water" else each.key]
+    key = (each.key, each.unit) if each.key == "water" else each.key
+    unit, scale, step = _US_UNITS[key] if reads() is US and key in _US_UNITS else _UNITS[key]
     return f"{band(each.low, each.high, step, unit, scale=scale)}, {each.how}: {each.place} ({each.grade.value})"
 
 
+_US_UNITS: Mapping[str | tuple[str, str], tuple[str, float, float]] = {
+    ("water", "m2/s"): ("US gal/h an inch of lip", INCH * 3600 / US_GALLON, 1.0),
+    "edges": ("lb a foot of bank", FOOT / POUND, 1.0),
+    "dry": ("in a week", 7 * 86400 / INCH, 0.05),
+}
+"""Rates by two units, which no single unit of the reader's stands for."""
 _METRES = ("m", 1.0, 0.05)
 _UNITS: Mapping[str | tuple[str, str], tuple[str, float, float]] = {
     "length": ("m", 1.0, 0.1),

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from pathlib import Path
 
-from fastapi import FastAPI
+from fastapi import Depends, FastAPI
 from fastapi.staticfiles import StaticFiles
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 
@@ -24,9 +24,11 @@ from beckwright.web.security import Guard
 from beckwright.web.sheets.routes import papers_routes
 from beckwright.web.slope.routes import site_routes
 from beckwright.web.slope.routes_sums import slope_routes
+from beckwright.web.typed import typed_routes
 from beckwright.web.units import ToldIn, units_of, units_routes
 from beckwright.web.versions.routes import revision_routes
 from beckwright.web.versions.routes_variants import variant_routes
+from beckwright.web.whose import own_pages
 from beckwright.web.why.routes import why_routes
 
 STATIC = Path(__file__).parent / "static"
@@ -70,9 +72,10 @@ def make_app(
     app = FastAPI(title="beckwright", docs_url=None, redoc_url=None, openapi_url=None)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     for routes in OF_THE_JOB:
-        app.include_router(routes(desk))
+        app.include_router(routes(desk), dependencies=[Depends(own_pages(desk.keeper))])
     makes = makes or Makes(folder)
-    for alone in (visit_routes(makes), begin_routes(makes), font_routes(), language_routes(), units_routes()):
+    visits = (visit_routes(makes), begin_routes(makes))
+    for alone in (*visits, font_routes(), language_routes(), units_routes(), typed_routes()):
         app.include_router(alone)
     tell_problems(app)
     app.add_middleware(SpokenIn, said=language_said(lambda: desk.stands().text))

@@ -5,6 +5,8 @@ from typing import Annotated, Any
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
+from beckwright.web.typed import typed
+
 MOST_EDITS = 200
 """Edits kept as one change: a page that has been out of reach for a day has fewer."""
 
@@ -79,8 +81,11 @@ class Named(_Body):
     name: Words
 
 
-Answer = Annotated[float | None, Field(allow_inf_nan=False)]
-"""Of a first visit; None where nobody knows."""
+Answer = Annotated[float | None, Field(allow_inf_nan=False), typed("m")]
+"""Of a first visit, m, or as typed; None where nobody knows."""
+Flowing = Annotated[float | None, Field(allow_inf_nan=False), typed("L/h")]
+"""L/h, or as typed; None where nobody knows."""
+Money = Annotated[float, Field(allow_inf_nan=False), typed("")]
 Short = Annotated[str, Field(max_length=40), AfterValidator(_plain)]
 
 
@@ -91,10 +96,10 @@ class Visited(_Body):
     fall: Answer = None
     width: Answer = None
     access: Answer = None
-    flow: Answer = None
+    flow: Flowing = None
     look: Short | None = None
     measured: Annotated[list[Short], Field(max_length=8)] = []
-    prices: Annotated[dict[Short, Annotated[float, Field(allow_inf_nan=False)]], Field(max_length=20)] = {}
+    prices: Annotated[dict[Short, Money], Field(max_length=20)] = {}
     currency: Short = "GBP"
 
 
@@ -106,8 +111,9 @@ class VisitMade(_Body):
     visit: Visited
 
 
-Spot = tuple[Annotated[float, Field(allow_inf_nan=False)], Annotated[float, Field(allow_inf_nan=False)]]
-"""East and north, m."""
+Off = Annotated[float, Field(allow_inf_nan=False), typed("m")]
+Spot = tuple[Off, Off]
+"""East and north, m, or as typed."""
 
 
 class Typed(_Body):
@@ -126,7 +132,7 @@ class BegunOn(Typed):
     source: Spot
     foot: Spot
     steps: Annotated[int, Field(ge=0, le=100)] = 1
-    flow: Answer = None
+    flow: Flowing = None
 
 
 class Copied(_Body):

@@ -41,8 +41,12 @@ PLACES = (
     Place("/slope/shots", "Shots", "as built against the design", SLOPE),
     Place("/slope/lips", "Lip check", "left against right, and the shim", SLOPE),
     Place("/slope/switch-on", "Switch-on", "bucket and stopwatch against the design", SLOPE),
+    Place("/slope/leak", "Leak or not", "levels over time, and what is lost", SLOPE),
     Place("/slope/photographs", "Photographs", "tied to the tape", SLOPE),
     Place("/care", "Care", "what is normal, and what to do when it is not", TABLE),
+    Place("/care/record", "Yearly record", "what changes over the years, and when it matters", TABLE),
+    Place("/care/settling", "Settling", "edges over the years, and until when they hold", TABLE),
+    Place("/care/second", "One more", "a rill or a bubbling stone on the same water", TABLE),
     Place("/slope/diary", "Diary", "added to, never rewritten", SLOPE),
 )
 

@@ -14,6 +14,8 @@ from starlette.exceptions import HTTPException
 
 from beckwright.base.errors import JobError, Problem
 from beckwright.web.desk.opened import Apart
+from beckwright.web.typed import KIND, RULE
+from beckwright.web.whose import OtherJob
 
 SIDES = ("ours", "theirs", "base")
 UNTOUCHED = "Nothing in the job folder was changed"
@@ -66,6 +68,10 @@ def tell_problems(app: FastAPI) -> None:
     def apart(_: Request, error: Apart) -> JSONResponse:
         return refusal(409, [error.problem], **{name: getattr(error.conflict, name).revision.number for name in SIDES})
 
+    @app.exception_handler(OtherJob)
+    def other(_: Request, error: OtherJob) -> JSONResponse:
+        return refusal(409, [error.problem], other_job=True)
+
     @app.exception_handler(RequestValidationError)
     def body(_: Request, error: RequestValidationError) -> JSONResponse:
         return refusal(422, [_of_body(detail) for detail in error.errors()])
@@ -79,4 +85,6 @@ def tell_problems(app: FastAPI) -> None:
 
 def _of_body(detail: Any) -> Problem:
     place = ".".join(str(part) for part in detail["loc"] if part != "body")[:80] or "what was sent"
+    if detail["type"] == KIND:
+        return Problem(place=place, found=detail["ctx"]["found"], rule=RULE, remedy=detail["ctx"]["remedy"])
     return Problem(place=place, found=detail["msg"], rule=_OTHER[1], remedy=_OTHER[2])

@@ -1,5 +1,6 @@
 """The pages. Each is the same for every job but for its title: what it shows it asks for itself."""
 
+import json
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -8,7 +9,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import FileResponse, HTMLResponse
 from jinja2 import Environment, FileSystemLoader
 
-from beckwright.base.words import reads
+from beckwright.base.words import reads, unit_called, units_told
 from beckwright.languages import LANGUAGES, spoken
 from beckwright.papers import fonts
 from beckwright.web.desk.opened import Desk
@@ -17,12 +18,15 @@ from beckwright.web.places import PLACES, moments
 from beckwright.web.units import UNITS
 
 _TEMPLATES = Environment(loader=FileSystemLoader(Path(__file__).parent / "templates"), autoescape=True)
-SLOPE = ("levels", "shots", "lips", "switch-on", "photographs", "diary")
+SLOPE = ("levels", "shots", "lips", "switch-on", "leak", "photographs", "diary")
 """Pages of the slope, before the one that takes whatever follows as a peg."""
+CARE = ("record", "settling", "second")
+"""Pages of the years after."""
 PAGES = {
     "/": "desk.html",
     "/film": "film.html",
     "/care": "care.html",
+    **{f"/care/{name}": f"care_{name}.html" for name in CARE},
     "/why": "why.html",
     "/why/{figure}": "why.html",
     "/doubts": "doubts.html",
@@ -50,6 +54,8 @@ def told_page(request: Request, template: str, **told: Any) -> str:
         "languages": LANGUAGES,
         "units": UNITS,
         "told_in": reads().value,
+        "units_told": json.dumps(units_told(), ensure_ascii=False),
+        "unit": unit_called,
         **told,
     }
     return said(_TEMPLATES.get_template(template).render(told), language)
@@ -73,7 +79,7 @@ def page_routes(desk: Desk) -> APIRouter:
 
     def page(template: str) -> Callable[[Request], HTMLResponse]:
         def answer(request: Request) -> HTMLResponse:
-            return HTMLResponse(told_page(request, template, title=desk.folder.resolve().name))
+            return HTMLResponse(told_page(request, template, title=desk.folder.resolve().name, job=desk.keeper.job))
 
         return answer
 

@@ -22,6 +22,7 @@ from beckwright.base.words.kinds import (
     share,
     short_height,
     sizes,
+    spell,
     tonnes,
     unit_word,
     watts,
@@ -39,12 +40,15 @@ from beckwright.base.words.measures import (
     units_told,
 )
 from beckwright.base.words.quantities import both, in_print, quantity, quantity_band
+from beckwright.base.words.understood import Understood, as_typed, understood, with_own_unit
 
 __all__ = [
     "METRIC",
     "THIN",
     "US",
     "Measure",
+    "Understood",
+    "as_typed",
     "band",
     "bore",
     "both",
@@ -74,16 +78,19 @@ __all__ = [
     "share",
     "short_height",
     "sizes",
+    "spell",
     "stepped",
     "stride",
     "tell_in",
     "to_step",
     "told_in",
     "tonnes",
+    "understood",
     "unit_called",
     "unit_word",
     "units_told",
     "watts",
     "whole_words",
+    "with_own_unit",
     "with_unit",
 ]

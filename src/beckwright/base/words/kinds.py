@@ -1,10 +1,13 @@
 """One function for each kind of number: how finely it is told is the same wherever it stands."""
 
+import math
 from collections.abc import Sequence
 
 from beckwright.base.words.amounts import grouped, number_in, with_unit
-from beckwright.base.words.bands import round_step, to_step
+from beckwright.base.words.bands import band, round_step, to_step
 from beckwright.base.words.measures import INCH, customary, one_unit, unit_called
+
+_HALF_A_YEAR = 180.0
 
 
 def opening(words: str) -> str:
@@ -95,6 +98,18 @@ def days(time: float) -> str:
     """A time in days, to a half below ten."""
     amount = time / 86400
     return f"{grouped(to_step(amount, 0.5), 1)} days" if amount < 10 else f"{grouped(amount)} days"
+
+
+def spell(least: float, most: float) -> str:
+    """A dry spell as a band of days, rounded outward; beyond half a year there is no telling."""
+    low, high = least / 86400, most / 86400
+    if high <= 0:
+        return "none"
+    if low > _HALF_A_YEAR:
+        return "more than half a year"
+    if high > _HALF_A_YEAR:
+        return f"{grouped(math.floor(low))} days or more"
+    return band(low, high, 0.5 if low < 10 else 1, "days")
 
 
 def tonnes(mass: float) -> str:

@@ -70,23 +70,36 @@ def film(
 def season(
     job: JobFolder,
     *,
+    year: Annotated[
+        str | None,
+        typer.Option("--year", metavar="NAME", help="One of the real years, such as 2025; the middle one if not said."),
+    ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="In SI: every band as least, middle and most lost.")] = False,
+    as_svg: Annotated[bool, typer.Option("--svg", help="The reservoir's level through the year, drawn.")] = False,
     units: InUnits = None,
 ) -> None:
     """Tell a year of water, month by month: rain, losses, filling up, how long a dry spell may last.
 
-    Ends with 2 where the job names no station of climate.csv.
+    Goes through the days of real years where season.days names a table of them: then also the longest dry spell and
+    whether a full reservoir outlasts it, the wettest day, frost by date, the driest and the middle year. Else through a
+    typical year made from the months. Ends with 2 where the job names neither.
     """
     import json
 
-    from beckwright.cli.season import NOT_SAID, as_data, in_words
+    from beckwright.cli.season import NOT_SAID, as_data, drawn, in_words, of_year
     from beckwright.compose import Works
 
-    year = Works(designed_from(job, units)).season
-    if year is None:
+    designed = designed_from(job, units)
+    told = of_year(designed, Works(designed).season, year)
+    if told is None:
         complain(NOT_SAID)
         raise typer.Exit(UNREADABLE)
-    typer.echo(json.dumps(as_data(year)) if as_json else in_words(year))
+    if isinstance(told, str):
+        complain(told)
+        raise typer.Exit(UNREADABLE)
+    typer.echo(
+        drawn(designed, told) if as_svg else json.dumps(as_data(told)) if as_json else in_words(told, designed.job)
+    )
 
 
 @app.command()
@@ -142,6 +155,7 @@ def care(
     from datetime import date, datetime
 
     from beckwright import care as room
+    from beckwright.care.visits import visits_of_files
     from beckwright.cli import care as told
     from beckwright.cli.findings import findings_in_words, worst_is_fail
     from beckwright.compose import Works
@@ -154,7 +168,7 @@ def care(
             typer.echo(told.record_in_words(room.trends(room.read_service(service), designed, usual)))
             return
         if settling:
-            typer.echo(told.settling_in_words(room.settling(designed, told.visits_of(settling, designed))))
+            typer.echo(told.settling_in_words(room.settling(designed, visits_of_files(settling, designed))))
             return
         if second_feature is not None:
             second = room.second_feature(designed, usual, told.flow_of(second_feature), lift_m, told.holds_of(holds_l))

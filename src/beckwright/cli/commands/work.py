@@ -117,7 +117,7 @@ def papers(
     \b
     Readers: client, driver, crew, supplier, electrician, tree-officer, owner,
     next-contractor, checker, and whole for the whole set.
-    Forms: pdf, svg, dxf, xlsx, ics (programme), other (files for other programs);
+    Forms: pdf, svg, dxf, xlsx, ics (programme, care), other (files for other programs);
     png, a picture of each sheet, only where it is asked for.
     """  # noqa: D301  # The backspace is what keeps the lines of a help text apart.
     from beckwright.cli.papers import write

@@ -45,19 +45,22 @@ def leak(
       reservoir_level_mm_above_floor  level read
       rain_mm_in_interval             fallen since the reading before; may be left out
       evaporation_mm_in_interval      off a pan beside the stream; may be left out
+      top_up_l_in_interval            filled up since the reading before; may be left out
+      water_temperature_c             of the water, at every reading of a test or at none
+      read_at                         clock, such as 2026-09-02T17:40+01:00; its month is the evaporation's
     Ends with 1 where a loss was shown, with 2 where the file cannot be read. Readings are never changed.
     """  # noqa: D301  # The backspace is what keeps the lines of a help text apart.
     from beckwright.compose import design
     from beckwright.job.read import read_job
-    from beckwright.readings.leak import leak_test, read_leak_tests, report
+    from beckwright.readings.leak import full_of, leak_test, read_leak_tests, report
+    from beckwright.readings.leak.sheet import asked
 
     try:
         designed = design(read_job(job))
-        pit = designed.reservoir.pit
         series, doubts, digest = read_leak_tests(
             file or job / "leak_test.csv",
             flows=designed.water.names,
-            full=pit.overflow - pit.floor,
+            full=full_of(designed),
             length=designed.course.length,
         )
     except JobError as error:
@@ -68,8 +71,7 @@ def leak(
     for paragraph in report(designed, found):
         typer.echo(wrapped(paragraph) + "\n")
     for doubt in found.doubts:
-        line = f" line {doubt.line}" if doubt.line else ""
-        typer.echo(wrapped(f"Asked: {doubt.test}{line}: {doubt.found}. {doubt.asks}", rest="  "))
+        typer.echo(wrapped(asked(doubt), rest="  "))
     if meter:
         typer.echo(wrapped(_metered(designed, found, meter, flow, hours, starts)))
     if any(part.shown for part in found.parts):

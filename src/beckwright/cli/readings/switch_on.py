@@ -26,7 +26,9 @@ def switch_on(
     as_json: Annotated[bool, typer.Option("--json", help="All of it as JSON, in SI units.")] = False,
     keep: Annotated[
         bool,
-        typer.Option("--keep", help="Write the corrected flows and voids into job.toml, as a revision of its own."),
+        typer.Option(
+            "--keep", help="Write what was found into the keys of job.toml, as a revision of its own; tell the rest."
+        ),
     ] = False,
 ) -> None:
     """Hold the first readings against the design: what it really gives, what is likely wrong, what to read next.
@@ -90,7 +92,7 @@ def _kept(folder: Path, given: "Job", found: "Morning") -> str:
     """Show what changes, then keep it as a revision."""
     from beckwright.job.edit import changes, edit
     from beckwright.job.read import read_job_text
-    from beckwright.readings.switch_on import edits
+    from beckwright.readings.switch_on import edits, proposals
     from beckwright.site import Conflict, Keeper
 
     made = edits(given, found)
@@ -100,13 +102,15 @@ def _kept(folder: Path, given: "Job", found: "Morning") -> str:
                 f"As it runs now, with this likely: {found.causes[0].name}. Put it right, read again, and keep that."
             )
         )
+    for each in proposals(given, found):
+        typer.echo(wrapped(f"For you to write, if you agree: {each}.", rest="  "))
     if not made:
-        return "Nothing to write: no flow and no voids moved."
+        return "Nothing to write: nothing moved that job.toml has a key for."
     with Keeper(folder) as keeper:
         held = keeper.standing()
         text = held.text
-        for each in made:
-            text = edit(text, each)
+        for change in made:
+            text = edit(text, change)
         read_job_text(text, folder)
         told = "; ".join(str(each) for each in changes(held.text, text))
         typer.echo(wrapped(f"Changes job.toml: {told}."))

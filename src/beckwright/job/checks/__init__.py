@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from beckwright.base.errors import Problem
-from beckwright.job.checks import course, electrics, lining, money, planting, stonework, works
+from beckwright.job.checks import course, electrics, lining, money, planting, stonework, weather, works
 from beckwright.job.wording.fault import Fault
 from beckwright.job.wording.keylines import Path
 from beckwright.job.wording.sentences import near_miss, place_of, shown
@@ -64,10 +64,14 @@ CHECKS: tuple[Check, ...] = (
     electrics.views_once,
     electrics.lights_placed,
     electrics.lights_on_survey,
+    weather.table_lies_here,
+    weather.place_told,
+    weather.wind_height_told,
+    weather.sun_fits_the_day,
 )
 WANTED = tuple((one, tuple(inspect.signature(one).parameters)) for one in CHECKS)
 """Each check with the names of the parts it needs."""
-FILES = ("survey.csv", "pumps.csv", "hoses.csv", "climate.csv", "edges.csv", "prices.csv", "quote.csv")
+FILES = ("survey.csv", "pumps.csv", "hoses.csv", "climate.csv", "weather.csv", "edges.csv", "prices.csv", "quote.csv")
 
 
 def check(parts: Mapping[str, Any], lines: Mapping[Path, int]) -> Iterator[Problem]:

@@ -40,6 +40,7 @@ from beckwright.job.model import (
     Pump,
     QuotedRow,
     Survey,
+    Weather,
 )
 from beckwright.job.units import LITRE_PER_HOUR
 from beckwright.job.written import Written
@@ -58,6 +59,7 @@ def job_from(
     own_tasks: tuple[OwnTask, ...],
     price_list: tuple[PriceRow, ...],
     quote: tuple[QuotedRow, ...],
+    weather: Weather | None = None,
 ) -> Job:
     """Turn a checked job into SI."""
     return Job(
@@ -80,6 +82,7 @@ def job_from(
         price_list=price_list,
         quote=quote,
         climate=climate,
+        weather=weather,
         season=season_from(written),
         people=people_from(written),
         materials=materials_from(written),

@@ -16,6 +16,7 @@ def season_from(written: Written) -> SeasonWork:
         tank=given.tank_litres * LITRE,
         leak_resting=_of(given.leak_resting_l_h, LITRE_PER_HOUR),
         leak_running=_of(given.leak_running_l_h, LITRE_PER_HOUR),
+        wind_height=given.wind_height_m,
     )
 
 

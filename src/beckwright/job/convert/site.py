@@ -1,5 +1,7 @@
 """The place, from as written to SI."""
 
+import math
+
 from beckwright.base.words import Measure
 from beckwright.job.convert.shared import length_or_none
 from beckwright.job.model import (
@@ -51,6 +53,8 @@ def site_from(written: Written) -> Site:
         ),
         runoff=tuple(Runoff(name=each.name, line=tuple(each.line_m), note=each.note) for each in written.runoff),
         notes=tuple(site.notes),
+        latitude=None if site.latitude_deg is None else math.radians(site.latitude_deg),
+        altitude=site.altitude_m,
     )
 
 

@@ -3,9 +3,11 @@
 from beckwright.job.edit.apply import edit
 from beckwright.job.edit.changes import Change, changes
 from beckwright.job.edit.kinds import (
+    AddHosePoint,
     AddPoint,
     AddReach,
     AddRow,
+    BeginHoseLine,
     ChangeReach,
     Edit,
     MoveHosePoint,
@@ -13,17 +15,21 @@ from beckwright.job.edit.kinds import (
     MoveReservoir,
     SetFlow,
     SetLevel,
+    SetLowerEnd,
     SetValue,
     SlideReach,
+    TakeHosePoint,
     TakePoint,
     TakeReach,
     read_edit,
 )
 
 __all__ = [
+    "AddHosePoint",
     "AddPoint",
     "AddReach",
     "AddRow",
+    "BeginHoseLine",
     "Change",
     "ChangeReach",
     "Edit",
@@ -32,8 +38,10 @@ __all__ = [
     "MoveReservoir",
     "SetFlow",
     "SetLevel",
+    "SetLowerEnd",
     "SetValue",
     "SlideReach",
+    "TakeHosePoint",
     "TakePoint",
     "TakeReach",
     "changes",

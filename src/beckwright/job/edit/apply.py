@@ -5,12 +5,14 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from beckwright.job.edit.hose import move_hose_point, move_reservoir
+from beckwright.job.edit.hose import add_hose_point, begin_hose_line, move_hose_point, move_reservoir, take_hose_point
 from beckwright.job.edit.keys import add_row, set_flow, set_value
 from beckwright.job.edit.kinds import (
+    AddHosePoint,
     AddPoint,
     AddReach,
     AddRow,
+    BeginHoseLine,
     ChangeReach,
     Edit,
     MoveHosePoint,
@@ -18,12 +20,14 @@ from beckwright.job.edit.kinds import (
     MoveReservoir,
     SetFlow,
     SetLevel,
+    SetLowerEnd,
     SetValue,
     SlideReach,
+    TakeHosePoint,
     TakePoint,
     TakeReach,
 )
-from beckwright.job.edit.levels import set_level, slide_reach
+from beckwright.job.edit.levels import set_level, set_lower_end, slide_reach
 from beckwright.job.edit.points import add_point, move_point, take_point
 from beckwright.job.edit.reaches import add_reach, change_reach, take_reach
 from beckwright.job.edit.refuse import refuse_details
@@ -37,6 +41,7 @@ MAKES: dict[type[Edit], Callable[[Any, Standing], list[Rewrite]]] = {
     TakePoint: take_point,
     SlideReach: slide_reach,
     SetLevel: set_level,
+    SetLowerEnd: set_lower_end,
     SetValue: set_value,
     AddReach: add_reach,
     TakeReach: take_reach,
@@ -44,6 +49,9 @@ MAKES: dict[type[Edit], Callable[[Any, Standing], list[Rewrite]]] = {
     AddRow: add_row,
     MoveReservoir: move_reservoir,
     MoveHosePoint: move_hose_point,
+    AddHosePoint: add_hose_point,
+    TakeHosePoint: take_hose_point,
+    BeginHoseLine: begin_hose_line,
     SetFlow: set_flow,
 }
 

@@ -67,6 +67,13 @@ class SetLevel(Section):
     level_m: float = level("level of its crest")
 
 
+class SetLowerEnd(Section):
+    """Set the level of the bed at the lower end; the last fall takes it up, and everything above stays."""
+
+    do: Literal["set lower end"] = "set lower end"
+    level_m: float = level("level of the bed at the lower end")
+
+
 class SetValue(Section):
     """Set what stands at a key; null takes it out."""
 
@@ -119,6 +126,26 @@ class MoveHosePoint(At):
     point: Number = told("number of the point, from 0 at the pump")
 
 
+class AddHosePoint(At):
+    """Put a point into the hose's line after another; the hose's length changes as its line does."""
+
+    do: Literal["add hose point"] = "add hose point"
+    after: After = told("number of the point before it; -1 for a new first point")
+
+
+class TakeHosePoint(Section):
+    """Take a point out of the hose's line; the hose's length changes as its line does."""
+
+    do: Literal["take hose point"] = "take hose point"
+    point: Number = told("number of the point, from 0 at the pump")
+
+
+class BeginHoseLine(Section):
+    """Give a hose without a line one: straight from the reservoir's middle to the source. Its length stays."""
+
+    do: Literal["begin hose line"] = "begin hose line"
+
+
 class SetFlow(Section):
     """Set a named flow, or add one."""
 
@@ -133,6 +160,7 @@ Edit = (
     | TakePoint
     | SlideReach
     | SetLevel
+    | SetLowerEnd
     | SetValue
     | AddReach
     | TakeReach
@@ -140,6 +168,9 @@ Edit = (
     | AddRow
     | MoveReservoir
     | MoveHosePoint
+    | AddHosePoint
+    | TakeHosePoint
+    | BeginHoseLine
     | SetFlow
 )
 KINDS: dict[str, type[Edit]] = {kind.model_fields["do"].default: kind for kind in get_args(Edit)}

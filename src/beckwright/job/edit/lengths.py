@@ -12,10 +12,17 @@ SAME = 1e-9
 DECIMALS = 3
 """Metres are written to the millimetre, millimetres to a thousandth: no finer than anybody builds, and no dust."""
 
+FINEST = 4
+
 
 def tidy(number: float) -> float:
     """A number without what binary arithmetic left behind."""
     return round(number, DECIMALS) + 0.0
+
+
+def as_given(number: float) -> float:
+    """A place or level as it was typed, m, to a tenth of a millimetre: 21 ft 6 in is 6.5532 m."""
+    return round(number, FINEST) + 0.0
 
 
 def longer(course: CourseWritten, place: int, by: float) -> list[Rewrite]:

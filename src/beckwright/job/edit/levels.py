@@ -1,8 +1,8 @@
-"""Edits that slide a reach's end along the course, and set the crest of a lip."""
+"""Edits that slide a reach's end along the course, set the crest of a lip, and set the level of the lower end."""
 
 from beckwright.job.convert import reach_names
-from beckwright.job.edit.kinds import SetLevel, SlideReach
-from beckwright.job.edit.lengths import REACHES, SAME, falls_more, longer, tidy
+from beckwright.job.edit.kinds import SetLevel, SetLowerEnd, SlideReach
+from beckwright.job.edit.lengths import REACHES, SAME, as_given, falls_more, longer
 from beckwright.job.edit.refuse import name_in, number_in, refuse_at
 from beckwright.job.edit.rewrite import Put, Rewrite
 from beckwright.job.edit.standing import Standing
@@ -46,13 +46,13 @@ def set_level(edit: SetLevel, job: Standing) -> list[Rewrite]:
     name_in(edit.lip, (SOURCE, *steps), REACHES, "lip")
     step = steps[edit.lip]
     crest = job.source.lip_level_m - sum(fall(reach) for reach in course.reaches[:step]) / 1000
-    raised = (tidy(edit.level_m) - crest) * 1000
+    raised = (as_given(edit.level_m) - crest) * 1000
     if abs(raised) < SAME:
         return []
     above = next((place for place in range(step - 1, -1, -1) if _falls(course, place)), None)
     changes: list[Rewrite] = []
     if above is None:
-        changes.append(Put(path=("source", "lip_level_m"), held=tidy(job.source.lip_level_m + raised / 1000)))
+        changes.append(Put(path=("source", "lip_level_m"), held=as_given(job.source.lip_level_m + raised / 1000)))
     else:
         changes += falls_more(course, above, -raised)
     return changes + falls_more(course, step, raised)
@@ -60,10 +60,26 @@ def set_level(edit: SetLevel, job: Standing) -> list[Rewrite]:
 
 def _source_level(edit: SetLevel, job: Standing) -> list[Rewrite]:
     course = job.course
-    raised = (tidy(edit.level_m) - job.source.lip_level_m) * 1000
+    raised = (as_given(edit.level_m) - job.source.lip_level_m) * 1000
     below = next((place for place in range(len(course.reaches)) if _falls(course, place)), None)
-    changes: list[Rewrite] = [Put(path=("source", "lip_level_m"), held=tidy(edit.level_m))]
+    changes: list[Rewrite] = [Put(path=("source", "lip_level_m"), held=as_given(edit.level_m))]
     return changes if below is None else changes + falls_more(course, below, raised)
+
+
+def set_lower_end(edit: SetLowerEnd, job: Standing) -> list[Rewrite]:
+    """Set the level of the bed at the lower end: the last fall takes it up, so that every lip and bed above stays.
+
+    ``end_level_m``, where it is written, is the same level told a second time, as a check: it goes along.
+    """
+    course = job.course
+    to = as_given(edit.level_m)
+    last = next((place for place in reversed(range(len(course.reaches))) if _falls(course, place)), None)
+    if last is None:
+        refuse_at(REACHES, "nothing falls along the course", "The last fall takes up the change", "Put a run in first")
+    stands = job.source.lip_level_m - sum(fall(reach) for reach in course.reaches) / 1000
+    changes: list[Rewrite] = [] if course.end_level_m is None else [Put(path=("course", "end_level_m"), held=to)]
+    lowered = (stands - to) * 1000
+    return changes if abs(lowered) < SAME else changes + falls_more(course, last, lowered)
 
 
 def _falls(course: CourseWritten, place: int) -> bool:

@@ -6,7 +6,7 @@ from math import dist
 from beckwright.job.convert import line_length, reach_lengths
 from beckwright.job.edit.hose import TOUCHING, end_goes_along
 from beckwright.job.edit.kinds import AddPoint, MovePoint, TakePoint
-from beckwright.job.edit.lengths import longer, open_run, tidy
+from beckwright.job.edit.lengths import as_given, longer, open_run
 from beckwright.job.edit.refuse import number_in
 from beckwright.job.edit.rewrite import Insert, Put, Rewrite
 from beckwright.job.edit.standing import Standing
@@ -20,7 +20,7 @@ def move_point(edit: MovePoint, job: Standing) -> list[Rewrite]:
     """Move a point; where it is the first, a hose that ends in the outlet box goes along."""
     course = job.course
     at = number_in(edit.point, course.line_m, LINE, "point")
-    x, y = tidy(edit.x_m), tidy(edit.y_m)
+    x, y = as_given(edit.x_m), as_given(edit.y_m)
     line = [*course.line_m[:at], (x, y), *course.line_m[at + 1 :]]
     changes: list[Rewrite] = [Put(path=(*LINE, at, 0), held=x), Put(path=(*LINE, at, 1), held=y)]
     if at == 0 and "hose" in job.given:
@@ -37,7 +37,7 @@ def add_point(edit: AddPoint, job: Standing) -> list[Rewrite]:
     at = edit.after + 1
     if edit.after >= 0:
         number_in(edit.after, course.line_m, LINE, "point")
-    new = (tidy(edit.x_m), tidy(edit.y_m))
+    new = (as_given(edit.x_m), as_given(edit.y_m))
     line = [*course.line_m[:at], new, *course.line_m[at:]]
     share = line_length(line[: at + 1]) / line_length(line)
     return [Insert(path=LINE, number=at, held=list(new)), *_kept_up(course, line, share)]

@@ -32,7 +32,7 @@ from beckwright.job.model.money import (
 from beckwright.job.model.people import Person
 from beckwright.job.model.planting import PlantingWork, PlantShare, Pocket
 from beckwright.job.model.programme import Crew, Machine, OwnTask, WorkForce
-from beckwright.job.model.season import SeasonWork
+from beckwright.job.model.season import SeasonWork, Weather
 from beckwright.job.model.site import Boundary, Climate, Datum, Service, Site, Survey, Title, Tree
 from beckwright.job.model.stonework import Chamber, ChartOf, Joint, StoneWork
 from beckwright.job.model.works import (
@@ -116,6 +116,7 @@ __all__ = [
     "Tree",
     "ViewPoint",
     "WallKind",
+    "Weather",
     "WishedHeap",
     "WorkForce",
 ]
@@ -159,3 +160,5 @@ class Job:
     """Degrees Celsius."""
     doubts: tuple[str, ...]
     """Keys of the job that nobody has measured yet: the doubt list."""
+    weather: Weather | None = None
+    """Days of real years; None where the months of the climate must do."""

@@ -1,6 +1,6 @@
 """The place: title, datum, survey, what stands on it and lies in it, climate."""
 
-from beckwright.base.quantities import FloatArray, Length, Lengths, Level, Levels, Points
+from beckwright.base.quantities import Angle, FloatArray, Length, Lengths, Level, Levels, Points
 from beckwright.base.values import value
 from beckwright.base.words import METRIC, Measure
 from beckwright.job.model.ground import Foundation, Mark, Runoff
@@ -76,7 +76,7 @@ class Boundary:
 
 @value
 class Site:
-    """The ground and what stands in it."""
+    """The ground and what stands in it. ``latitude`` is positive in the north, ``altitude`` above the sea."""
 
     soil: str
     topsoil: Length
@@ -90,6 +90,8 @@ class Site:
     foundations: tuple[Foundation, ...]
     runoff: tuple[Runoff, ...]
     notes: tuple[str, ...]
+    latitude: Angle | None = None
+    altitude: Length | None = None
 
 
 @value

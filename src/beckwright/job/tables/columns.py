@@ -51,16 +51,19 @@ def read_table(path: Path, columns: Sequence[Column], problems: list[Problem]) -
     comments.
     """
     text = take_text(path, largest=LARGEST_FILE, problems=problems)
-    if text is None:
-        return None
+    return None if text is None else read_table_text(path.name, text, columns, problems)
+
+
+def read_table_text(name: str, text: str, columns: Sequence[Column], problems: list[Problem]) -> Table | None:
+    """Read a table as ``read_table`` does, from the text of a file called ``name``."""
     found: list[Problem] = []
-    report = _reporter(path.name, found)
-    table = _table(path.name, text, columns, report)
+    report = _reporter(name, found)
+    table = _table(name, text, columns, report)
     problems.extend(found[:MOST_PROBLEMS])
     if len(found) > MOST_PROBLEMS:
         more = f"there are {len(found) - MOST_PROBLEMS} more problems like these"
         rule, remedy = "Only the first are listed", "Mend these and read the job again"
-        problems.append(Problem(place=path.name, found=more, rule=rule, remedy=remedy))
+        problems.append(Problem(place=name, found=more, rule=rule, remedy=remedy))
     return None if found else table
 
 
@@ -152,12 +155,17 @@ def _complete(line: int, heads: list[str], columns: Sequence[Column], report: Re
         if twice:
             report(line, f"the column {column.name} stands twice", "A column stands once", "Take one out")
         elif missing:
-            remedy = (
-                f"Rename {shown(nearest)} to {column.name}" if nearest else f"Add it; columns are {', '.join(known)}"
-            )
+            remedy = _renamed(nearest, column.name) if nearest else f"Add it; columns are {', '.join(known)}"
             report(line, f"the column {column.name} is missing", "The first line names the columns", remedy)
         good = good and not twice and not missing
     return good
+
+
+def _renamed(nearest: str, name: str) -> str:
+    """How a column gets its name: one that ends in another unit may hold other numbers too."""
+    told, unit = f"Rename {shown(nearest)} to {name}", unit_of(name)
+    other = unit and nearest.rpartition("_")[2] != name.rpartition("_")[2]
+    return f"{told}, and convert its numbers where they are not in {unit}" if other else told
 
 
 def _fits(row: Row, width: int, report: Reporter) -> bool:

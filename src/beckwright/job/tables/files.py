@@ -18,12 +18,15 @@ WIDE = (b"\xff\xfe", b"\xfe\xff")
 
 def take_text(path: Path, *, largest: int, problems: list[Problem]) -> str | None:
     """Return the text of a file of at most ``largest`` bytes, line ends made plain; None after noting a problem."""
-    raw = _take_bytes(path, largest=largest, problems=problems)
-    if raw is None:
-        return None
+    raw = take_bytes(path, largest=largest, problems=problems)
+    return None if raw is None else text_in(raw, path.name, problems)
+
+
+def text_in(raw: bytes, name: str, problems: list[Problem]) -> str | None:
+    """Return the text in the bytes of a file called ``name``, line ends made plain; None after noting a problem."""
     trouble = _not_text(raw)
     if trouble:
-        problems.append(Problem(place=path.name, found=trouble[0], rule="It must be plain text", remedy=trouble[1]))
+        problems.append(Problem(place=name, found=trouble[0], rule="It must be plain text", remedy=trouble[1]))
         return None
     try:
         text = raw.decode("utf-8-sig")
@@ -31,7 +34,7 @@ def take_text(path: Path, *, largest: int, problems: list[Problem]) -> str | Non
         line = raw.count(b"\n", 0, error.start) + 1
         problems.append(
             Problem(
-                place=f"{path.name} line {line}",
+                place=f"{name} line {line}",
                 found="there is a character in another encoding",
                 rule="The file must be UTF-8 text",
                 remedy="Save it again with the encoding UTF-8",
@@ -41,7 +44,8 @@ def take_text(path: Path, *, largest: int, problems: list[Problem]) -> str | Non
     return text.replace("\r\n", "\n").replace("\r", "\n")
 
 
-def _take_bytes(path: Path, *, largest: int, problems: list[Problem]) -> bytes | None:
+def take_bytes(path: Path, *, largest: int, problems: list[Problem]) -> bytes | None:
+    """Return what a file of at most ``largest`` bytes holds; None after noting a problem."""
     rule, remedy = "It must be a text file in the job's folder", f"Put {path.name} there"
     if path.is_dir():
         problems.append(Problem(place=path.name, found="it is a folder", rule=rule, remedy="Put the file itself there"))

@@ -11,7 +11,8 @@ from beckwright.job.wording.keylines import Path, line_of
 
 UNITS = {
     "_l_h": "l/h", "_kg_m3": "kg/m3", "_kg_m2": "kg/m2", "_kg_m": "kg/m", "_kn_m3": "kN/m3", "_kpa": "kPa", "_kn": "kN",
-    "_kg": "kg", "_mm": "mm", "_m": "m", "_deg": "°", "_percent": "%", "_c": "°C", "_w": "W",
+    "_kg": "kg", "_mj_m2": "MJ/m2", "_m_s": "m/s", "_hours": "h",
+    "_mm": "mm", "_m": "m", "_deg": "°", "_percent": "%", "_c": "°C", "_w": "W",
 }  # fmt: skip
 REACH_KINDS = ("run", "step", "pool")
 LONGEST = 60

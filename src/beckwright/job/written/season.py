@@ -1,6 +1,6 @@
 """The section of job.toml about the year: when it runs, and where its water comes from."""
 
-from beckwright.job.written.fields import Section, number
+from beckwright.job.written.fields import Name, Section, metres, number, told
 
 
 class SeasonWritten(Section):
@@ -18,4 +18,13 @@ class SeasonWritten(Section):
     )
     leak_running_l_h: float | None = number(
         "loss measured while it runs, evaporation taken off", "l/h", 0, 1000, default=None
+    )
+    days: Name | None = told(
+        "table of the days of one real year or of several, such as weather.csv; left out, a typical year is made from "
+        "the months of climate.csv",
+        default=None,
+    )
+    wind_height_m: float | None = metres("height over the ground at which its wind was measured", 0.5, 50, default=None)
+    fill_gaps_days: int = number(
+        "so many days in a row that are missing may be filled from their neighbours; 0 for none", "day", 0, 7, default=0
     )

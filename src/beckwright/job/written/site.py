@@ -46,6 +46,14 @@ class SiteWritten(Section):
     groundwater_winter_m: float | None = metres("depth of groundwater below the ground in winter", 0, 50, default=None)
     groundwater_summer_m: float | None = metres("depth of groundwater below the ground in summer", 0, 50, default=None)
     access_width_m: float = metres("narrowest clear width on the way in", 0.3, 50)
+    latitude_deg: float | None = number(
+        "latitude, north positive, for the sun of days of weather; leave out where there are none",
+        "°",
+        -66,
+        66,
+        default=None,
+    )
+    altitude_m: float | None = metres("height above the sea, for the same", -430, 5000, default=None)
     notes: list[Text] = told("remarks for the people on site, a sentence each", default=[], max_length=100)
 
 

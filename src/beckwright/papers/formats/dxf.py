@@ -9,6 +9,7 @@ import io
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
+from functools import cache
 from threading import Lock
 from typing import TYPE_CHECKING, Any
 
@@ -23,7 +24,6 @@ from beckwright.papers.drawing import (
     Colour,
     Hatch,
     HatchLine,
-    Mark,
     Pen,
     Plain,
     Point,
@@ -38,6 +38,7 @@ from beckwright.papers.drawing import (
     seen,
 )
 from beckwright.papers.labels import text_base, text_box
+from beckwright.papers.sight import about, meets
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -236,17 +237,24 @@ def _opened(parts: Iterable[Plain]) -> Iterator[Plain]:
 
 
 def _on_site(view: View) -> Iterator[Plain]:
-    """Every mark of a view in metres, at the coordinates it was given; lettering and pens stay in millimetres."""
+    """The marks of a view that the sheet shows, whole, in metres and at the coordinates they were given.
+
+    Lettering and pens stay in millimetres. What lies beside the sheet is on another one, and all of it in the model.
+    """
+    sight = about(view.window.outline())
     for mark in view.marks:
+        parts = plain(laid(mark, view.window))
+        if not any(meets(part, sight) for part in parts):
+            continue
         if isinstance(mark, Polyline | Circle):
             yield mark
         else:
-            yield from _back(mark, view.window)
+            yield from _back(parts, view.window)
 
 
-def _back(mark: Mark, window: Window) -> Iterator[Plain]:
-    """Lay what has a size on the paper there, and take it back to the site at that size."""
-    for part in _opened(plain(laid(mark, window))):
+def _back(parts: tuple[Plain, ...], window: Window) -> Iterator[Plain]:
+    """Take what has a size on the paper back to the site at that size."""
+    for part in _opened(parts):
         match part:
             case Polyline():
                 yield replace(part, points=window.on_site(part.points))
@@ -312,5 +320,6 @@ def _ring(points: FloatArray) -> list[Point]:
     return [(x, y) for x, y in points.tolist()]
 
 
+@cache
 def _line_weight(width: float) -> int:
     return min(_LINE_WEIGHTS, key=lambda known: abs(known - width * 100.0))

@@ -30,9 +30,7 @@ from beckwright.papers.drawing import (
     seen,
 )
 from beckwright.papers.labels import text_base, text_box
-
-Extent = tuple[Millimetres, Millimetres, Millimetres, Millimetres]
-"""Left, low, right, high."""
+from beckwright.papers.sight import about, meets
 
 _ANCHOR = {"left": "", "middle": ' text-anchor="middle"', "right": ' text-anchor="end"'}
 
@@ -85,37 +83,13 @@ def _clip_name(sheet: Sheet, row: int) -> str:
 def _group(sheet: Sheet, row: int, parts: tuple[Plain, ...], rim: FloatArray) -> str:
     high = sheet.paper[1]
     name = sheet.views[row].name if row < len(sheet.views) else "sheet"
-    sight = _about(rim, 0.0)
-    inside = (part for part in parts if _meets(part, sight))
+    sight = about(rim)
+    inside = (part for part in parts if meets(part, sight))
     layers = (
         f"<g data-layer={quoteattr(layer)}>\n{''.join(_drawn(part, rim, high) for part in same)}</g>\n"
         for layer, same in groupby(inside, key=lambda part: part.layer)
     )
     return f'<g data-view={quoteattr(name)} clip-path="url(#{_clip_name(sheet, row)})">\n{"".join(layers)}</g>'
-
-
-def _meets(part: Plain, sight: Extent) -> bool:
-    """Tell whether a mark may show inside the rim: their upright boxes touch."""
-    left, low, right, high = _extent(part)
-    return left <= sight[2] and sight[0] <= right and low <= sight[3] and sight[1] <= high
-
-
-def _extent(part: Plain) -> Extent:
-    """The upright box about a mark. Plain numbers: most marks have few points, and there are tens of thousands."""
-    match part:
-        case Circle():
-            (x, y), spare = part.at, part.radius + (part.pen.width / 2 if part.pen else 0.0)
-            return x - spare, y - spare, x + spare, y + spare
-        case Polyline():
-            points, spare = part.points, part.pen.width / 2 if part.pen else 0.0
-        case Text():
-            points, spare = text_box(part), 0.0
-    return _about(points, spare)
-
-
-def _about(points: FloatArray, spare: Millimetres) -> Extent:
-    xs, ys = points.T.tolist()
-    return min(xs) - spare, min(ys) - spare, max(xs) + spare, max(ys) + spare
 
 
 def _drawn(part: Plain, rim: FloatArray, high: Millimetres) -> str:

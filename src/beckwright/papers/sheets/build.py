@@ -93,13 +93,20 @@ def build_pages(design: Design, works: Works) -> BuildPages:
 
 
 def _listed(blocks: tuple[Block, ...], first: tuple[Column, ...]) -> tuple[tuple[Mark, ...], ...]:
-    """The lists in the largest letters that take no more sheets than the smallest, and cut no word."""
+    """The lists in the largest letters that take no more sheets than the smallest, and squeeze no word."""
     tried = [flowed(blocks, _columns(TOP - 3.0), height=tall, step=2 * tall, first=first) for tall in LETTERS]
-    return next((lists for lists in tried if len(lists) == len(tried[-1]) and not _cut(lists)), tried[-1])
+    fits = (
+        lists
+        for lists, tall in zip(tried, LETTERS, strict=True)
+        if len(lists) == len(tried[-1]) and not _squeezed(lists, tall)
+    )
+    return next(fits, tried[-1])
 
 
-def _cut(lists: tuple[tuple[Mark, ...], ...]) -> bool:
-    return any(isinstance(mark, Text) and mark.words.endswith("…") for marks in lists for mark in marks)
+def _squeezed(lists: tuple[tuple[Mark, ...], ...], tall: float) -> bool:
+    """Whether any word is cut, or smaller than the others."""
+    texts = (mark for marks in lists for mark in marks if isinstance(mark, Text))
+    return any(text.words.endswith("…") or text.height < tall - 1e-9 for text in texts)
 
 
 def build_sheets(
@@ -165,7 +172,7 @@ def _key(at: tuple[float, float], *, flat: bool) -> Iterator[Mark]:
     """Lines of the strip: in one row, or one under the other."""
     signs: tuple[tuple[str, Pen], ...] = (("lip", pens.LINER), ("joint", JOINT), ("lap", pens.SHORT))
     for place, (words, pen) in enumerate(signs):
-        left, up = (at[0] + 22.0 * place, at[1]) if flat else (at[0], at[1] - 5.0 * place)
+        left, up = (at[0] + 28.0 * place, at[1]) if flat else (at[0], at[1] - 5.0 * place)
         line = np.array([(left, up + 0.9), (left + 9.0, up + 0.9)])
         yield Polyline(points=line, layer="key", pen=pen)
         yield Text(at=(left + 10.5, up), words=words, height=2.0)
@@ -209,5 +216,6 @@ def _key_plan(design: Design, pages: BuildPages, shown: tuple[Strip, ...]) -> tu
     around: list[Mark] = [
         Text(at=(corner[0] + 3.0, corner[1] + size[1] - 4.0), words=words, height=2.0, weight=600),
         *north_point((corner[0] + size[0] - 8.0, corner[1] + 15.0), turn),
+        *scale_bar((corner[0] + 3.0, corner[1] + 1.5), scale),
     ]
     return View(name="key plan", window=window, marks=tuple(marks), world=True), around

@@ -7,6 +7,7 @@ from beckwright.base.words import METRIC, metres, millimetres, reads
 from beckwright.job.model import Job
 from beckwright.papers import pens
 from beckwright.papers.drawing import A5_FLAT, BLACK, WHITE, Mark, Point, Polyline, Text, rectangle
+from beckwright.papers.sheets.frame import print_rule
 from beckwright.papers.sheets.money_marks import fitted
 
 RIM = 6.0
@@ -38,7 +39,8 @@ def card_frame(job: Job, title: CardTitle) -> tuple[Mark, ...]:
     border = Polyline(points=rectangle((LEFT, LOW), (wide, high)), layer="frame", pen=pens.FRAME, closed=True)
     band = Polyline(points=rectangle((LEFT, head), (wide, HEAD_HIGH)), layer="frame", closed=True, fill=BLACK)
     rule = Polyline(points=np.array([(LEFT, foot), (RIGHT, foot)]), layer="frame", pen=pens.MEDIUM)
-    return (border, band, rule, *_head(title, head), *_foot(job, title))
+    full = print_rule((LEFT + 5, LOW + 0.4), (LEFT + 105, LOW + 1.8))
+    return (border, band, rule, *_head(title, head), *_foot(job, title), *full)
 
 
 def _head(title: CardTitle, low: float) -> tuple[Text, ...]:
@@ -55,7 +57,7 @@ def _foot(job: Job, title: CardTitle) -> tuple[Text, ...]:
     high, low = LOW + 5.6, LOW + 1.8
     return (
         fitted((LEFT + 5, high), f"{job.title.name}. {invented}", 98.0, 2.2, weight=600),
-        fitted((LEFT + 5, low), f"Levels: {job.datum.name} = {metres(job.datum.level)}", 98.0, 2.0),
+        fitted((LEFT + 5, low), f"Levels: {job.datum.name} = {metres(job.datum.level)}", 88.0, 2.0),
         fitted((LEFT + 108, high), "revision", 20.0, 1.8),
         fitted((LEFT + 108, low), job.title.revision, 20.0, 2.5, weight=600),
         fitted((LEFT + 132, high), "date", 24.0, 1.8),

@@ -1,6 +1,6 @@
 """The care card, one A4 for the fridge: the stick, what is normal by season, settings, winter, and who is rung."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 import numpy as np
 
@@ -10,6 +10,8 @@ from beckwright.care import CareTask, Normal, numbers
 from beckwright.care.tasks import frost_span
 from beckwright.care.told import capped
 from beckwright.compose import Design
+from beckwright.figures.care import by_month
+from beckwright.job.model import Job
 from beckwright.papers import pens
 from beckwright.papers.drawing import A4_UPRIGHT, RED, Mark, Millimetres, Polyline, Sheet, rectangle
 from beckwright.papers.sheets.care_stick import stick
@@ -17,7 +19,7 @@ from beckwright.papers.sheets.money_marks import fitted
 from beckwright.papers.sheets.owner_frame import BODY_LOW, BODY_TOP, LEFT, RIGHT, WIDE, block, headed, owner_frame
 from beckwright.papers.sheets.table import table
 from beckwright.stages.season import MONTHS
-from beckwright.tables.care import STICK
+from beckwright.stages.water.beds import HIGH, LOW
 
 QUARTERS = ((11, 0, 1), (2, 3, 4), (5, 6, 7), (8, 9, 10))
 GAP = 6.0
@@ -36,7 +38,7 @@ def care_card(design: Design, normal: Normal, tasks: tuple[CareTask, ...], numbe
     low = BODY_LOW + RING_HIGH + SEASONS_HIGH
     left = _column(_left(normal), LEFT + 4, NARROW, down - STICK_HIGH - 4, low)
     right = _column(_right(design, normal, tasks), RIGHT_AT, RIGHT_WIDE, BODY_TOP - 2, low)
-    marks += [*left, *right, *_seasons(normal), *_ring(design)]
+    marks += [*left, *right, *_seasons(design.job, normal), *_ring(design)]
     return Sheet(
         name="care-card",
         title=f"{job.title.name}: care card",
@@ -137,8 +139,8 @@ def _evening(normal: Normal, said: dict[str, str]) -> Iterator[str]:
     if "six_down" in said:
         yield f"3  In {said['six']} dry days of {said['month']}, {said['six_down']} down is weather: fill up."
     yield "4  Tripped, sparks, smell of burning: touch nothing, ring the electrician."
-    if normal.known:
-        yield f"5  Full and off, it lasts {said['lasts']} of {said['month']}."
+    if "lasts" in said:
+        yield f"5  From full, with no rain and nothing filled up, it runs {said['lasts']} of {said['month']}."
 
 
 def _winter(normal: Normal, tasks: tuple[CareTask, ...]) -> Iterator[str]:
@@ -152,7 +154,7 @@ def _winter(normal: Normal, tasks: tuple[CareTask, ...]) -> Iterator[str]:
     )
 
 
-def _seasons(normal: Normal) -> Iterator[Mark]:
+def _seasons(job: Job, normal: Normal) -> Iterator[Mark]:
     """The table of the quarters, over the telephones."""
     top = BODY_LOW + RING_HIGH + SEASONS_HIGH
     drawn, down = headed((LEFT + 4, top), "Normal without filling up", WIDE - 8)
@@ -164,32 +166,26 @@ def _seasons(normal: Normal) -> Iterator[Mark]:
         yield from rows
         return
     heads = ("", "dry day, down", "dry week, down", "a night, at most", "fill up a week")
-    rows_ = [_quarter(normal, months) for months in QUARTERS]
+    named = {what: by_month(job, normal, what) for what in ("day_down", "week_down", "night", "topped_week")}
+    rows_ = [_quarter(normal, named, list(months)) for months in QUARTERS]
     widths = (44.0, 30.0, 34.0, 32.0, 32.0)
     marks, _ = table((LEFT + 4, down + 2), widths, [heads, *rows_], height=2.5, step=6.4)
     yield from marks
 
 
-def _quarter(normal: Normal, months: tuple[int, int, int]) -> tuple[str, ...]:
-    day, week = (_spread(normal, months, days) for days in (1.0, 7.0))
-    night = max(float(normal.downs(normal.night(month))[2]) for month in months) + STICK.high
-    topped = (
-        min(float(normal.topped[0, month]) for month in months),
-        max(float(normal.topped[2, month]) for month in months),
+def _quarter(normal: Normal, named: Mapping[str, FloatArray], months: list[int]) -> tuple[str, ...]:
+    """Three months as one row: least of their least, most of their most."""
+    held = {what: ends[:, months] for what, ends in named.items()}
+    day, week, topped = (
+        np.array([held[what][LOW].min(), held[what][HIGH].max()]) for what in ("day_down", "week_down", "topped_week")
     )
     return (
         f"{MONTHS[months[0]]} to {MONTHS[months[-1]]}",
         capped(normal, day),
         capped(normal, week),
-        millimetres(min(night, normal.least - normal.rested)),
-        band(*topped, 5, "L", scale=1000),
+        millimetres(float(held["night"].max())),
+        band(float(topped[0]), float(topped[1]), 5, "L", scale=1000),
     )
-
-
-def _spread(normal: Normal, months: tuple[int, int, int], days: float) -> FloatArray:
-    """How far down in so many dry days of any of the months, least and most."""
-    every = [normal.downs(normal.dry_days(month, days)) for month in months]
-    return np.array([min(float(each[0]) for each in every), max(float(each[2]) for each in every)])
 
 
 def _ring(design: Design) -> Iterator[Mark]:

@@ -9,6 +9,7 @@ import numpy as np
 from beckwright.base.words import band, metres, opening, retold, tonnes, with_unit
 from beckwright.compose import Design
 from beckwright.job.model import Service
+from beckwright.papers import fonts
 from beckwright.papers.drawing import (
     A3_FLAT,
     Mark,
@@ -50,11 +51,14 @@ from beckwright.papers.sheets.ground_plan import (
 )
 from beckwright.papers.sheets.pit_plan import pit_sheet
 from beckwright.papers.sheets.table import table
+from beckwright.stages.earthworks.roots import stripped_inside
 from beckwright.stages.earthworks.values import Groundwork, Heap, SoilBalance
 from beckwright.stages.setting_out import SettingOut
 from beckwright.stages.surroundings.access import Access
 from beckwright.tables.practice import SPOIL_CLEARANCE
 
+LEAST_PLAN = 0.05
+"""Areas are told to a tenth of a square metre: less than half of that is not told, m2."""
 READER = "for the digger driver: read it from the cab"
 CAUTIONS = (
     "Services traced and marked on the grass by someone competent before the machine comes off its trailer.",
@@ -128,10 +132,12 @@ def _orders(design: Design, groundwork: Groundwork, setting_out: SettingOut) -> 
 def _orders_set(
     design: Design, groundwork: Groundwork, setting_out: SettingOut, height: float
 ) -> tuple[list[Mark], float]:
-    left, room, indent = TABLE_LEFT + 5, TITLE_WIDE - 10, 9.0 * height
+    left, room = TABLE_LEFT + 5, TITLE_WIDE - 10
+    rows_of = _work(design, groundwork, setting_out)
+    indent = max(9.0 * height, 2.0 + max(fonts.width(word, height, weight=700) for word, _ in rows_of))
     marks: list[Mark] = [heading((left, TOP - 8), "Order of work")]
     down = TOP - 15.0
-    for word, what in _work(design, groundwork, setting_out):
+    for word, what in rows_of:
         rows = paragraph((left + indent, down), what, room - indent, height)
         marks += [Text(at=(left, down), words=word, height=height, weight=700), *rows]
         down = rows[-1].at[1] - 1.9 * height
@@ -151,11 +157,10 @@ def _orders_set(
 def _work(design: Design, groundwork: Groundwork, setting_out: SettingOut) -> list[tuple[str, str]]:
     job = design.job
     works, pit = job.earthworks, groundwork.pit
-    topsoil = f"strip {metres(job.site.topsoil)} where dug or banked, never inside a root circle; its own heap"
     rows = [
         ("Machine", _machine(design.surroundings.access)),
-        ("Reach", _reach(design.surroundings.access)),
-        *([("Topsoil", topsoil)] if job.site.topsoil > 0 else []),
+        ("Its reach", _reach(design.surroundings.access)),
+        *([("Topsoil", _topsoil(design, groundwork))] if job.site.topsoil > 0 else []),
         ("Pit", f"{metres(pit.depth)} deep at most: see the sheet of the pit"),
         ("Course", "from the lower end up, every depth down from the string between two nails"),
         ("Banks", "rammed in thin layers, none thrown up loose" if works.fill == "rammed" else "tipped, then trimmed"),
@@ -169,6 +174,24 @@ def _work(design: Design, groundwork: Groundwork, setting_out: SettingOut) -> li
             )
         )
     return [*rows, *(("Away" if row.left >= 0 else "Bring", _balance(row)) for row in groundwork.balances)]
+
+
+def _topsoil(design: Design, groundwork: Groundwork) -> str:
+    """Where it is stripped; what the quantities count inside root circles is told with what becomes of it."""
+    circles = design.surroundings.circles
+    strip = f"strip {metres(design.job.site.topsoil)} where dug or banked"
+    inside = stripped_inside(circles, groundwork, design.course) if circles else None
+    if inside is None or inside.dug + inside.banked < LEAST_PLAN:
+        return f"{strip}, never inside a root circle; its own heap"
+    counted = sum(part.plan for part in groundwork.parts if part.kind == "strip")
+    return (
+        f"{strip}, never inside a root circle: of {_square(counted)} counted {_square(inside.banked)} stay on under "
+        f"banks, {_square(inside.dug)} are lifted by hand with the dig; its own heap"
+    )
+
+
+def _square(plan: float) -> str:
+    return f"{with_unit(plan, 'm²'):,.1f}"
 
 
 def _machine(access: Access) -> str:

@@ -42,6 +42,7 @@ from beckwright.papers.sheets.ground_plan import (
     white_corners,
     window_over,
 )
+from beckwright.papers.sheets.money_marks import fitted
 from beckwright.stages.earthworks.values import Groundwork
 from beckwright.stages.setting_out import Dug, Peg, SettingOut
 
@@ -54,6 +55,8 @@ NUMERAL = 12.5
 """Height of the digits of a depth, mm."""
 COLUMNS = (31.0, 41.0, 24.0, 24.0, 30.0)
 SHADE = "#EFEFEA"
+IN_THE_DIG = "Nobody in a dig that is not supported or battered. A service may lie elsewhere than told: look first."
+"""Said wherever depths are read off."""
 
 
 @value
@@ -181,8 +184,7 @@ def _boxes(pegs: tuple[Peg, ...]) -> list[Mark]:
         box, down = red_box((LEFT + half + 4, top - 4), half - 8, "By hand here, no machine", lines)
         marks += box
         down -= 6.5
-    words = "Nobody in a dig that is not supported or battered. A service may lie elsewhere than told: look first."
-    return [*marks, *paragraph((LEFT + half + 5, down), words, half - 12, 2.5, weight=600)]
+    return [*marks, *paragraph((LEFT + half + 5, down), IN_THE_DIG, half - 12, 2.5, weight=600)]
 
 
 def _depths(rows: tuple[DigRow, ...]) -> list[Mark]:
@@ -206,16 +208,8 @@ def _depths(rows: tuple[DigRow, ...]) -> list[Mark]:
         middle = float(lefts[column] + lefts[column + 1]) / 2
         for up, words in zip((8.2, 3.6), lines, strict=True):
             if words:
-                marks.append(
-                    Text(
-                        at=(middle, TOP - HEAD_HIGH + up),
-                        words=words,
-                        height=2.8,
-                        weight=600,
-                        colour=WHITE,
-                        across="middle",
-                    )
-                )
+                at, room = (middle, TOP - HEAD_HIGH + up), COLUMNS[column] - 2.0
+                marks.append(fitted(at, words, room, 2.8, weight=600, colour=WHITE, across="middle"))
     down = TOP - HEAD_HIGH
     for number, row in enumerate(rows):
         down -= ROW_HIGH
@@ -303,16 +297,11 @@ def _sides(at: Point, right: float, left_side: float, right_side: float) -> list
 
 
 def _ground_cell(peg: Peg, dug: Dug, at: Point, right: float) -> list[Mark]:
-    word = "dig" if dug.lift >= 0 else "fill"
+    word, told = "dig" if dug.lift >= 0 else "fill", f"{number_in(abs(dug.lift), 'm'):,.2f}"
+    room = right - at[0] - 4.6 - fonts.width(told, 4.5, weight=600, narrow=True)
     marks: list[Mark] = [
-        Text(at=(at[0] + 2.0, at[1] + 10.6), words=word, height=3.5),
-        Text(
-            at=(right - 2.0, at[1] + 10.6),
-            words=f"{number_in(abs(dug.lift), 'm'):,.2f}",
-            height=5.0,
-            weight=600,
-            across="right",
-        ),
+        fitted((at[0] + 2.0, at[1] + 10.6), word, room, 3.5),
+        Text(at=(right - 2.0, at[1] + 10.6), words=told, height=4.5, weight=600, narrow=True, across="right"),
     ]
     if peg.by_hand:
         marks += [

@@ -8,7 +8,7 @@ from beckwright.base.values import value
 from beckwright.base.words import grouped, metres, opening, with_unit
 from beckwright.compose import Design
 from beckwright.job.model import ElectricsWork
-from beckwright.papers import pens
+from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import (
     A3_FLAT,
     BLACK,
@@ -58,7 +58,7 @@ def electrics_sheets(design: Design, electrics: Electrics | None, first: int, of
 
 
 def _supply_sheet(design: Design, work: ElectricsWork, electrics: Electrics, number: int, of: int) -> Sheet:
-    title = SheetTitle(title="Supply sheet", reader="for the electrician", scale="none", number=number, of=of)
+    title = SheetTitle(title="Supply sheet", reader="for the electrician", scale="not to scale", number=number, of=of)
     x = RIGHT - COLUMN
     marks = (
         *frame(design.job, title),
@@ -196,8 +196,11 @@ def _string_row(work: ElectricsWork, row: _Row, y: float) -> Iterator[Mark]:
         x, lamp, span = start + step * (place - row.first), string.lamps[place], string.spans[place]
         yield from lamp_mark((x, y), 2.4)
         yield _middle((x, y + 4.0), f"{lamp.light.power:g} W", step - 1.0, 1.8)
-        yield _middle((x, y - 5.5), lamp.light.name, step - 1.0, 1.8)
-        yield _middle((x, y - 8.7), f"{span.lost * 100:.1f} %", step - 1.0, 1.8, strong=True)
+        name = fonts.wrap(lamp.light.name, step - 1.0, 1.8, narrow=True)
+        for line, said in enumerate(name):
+            yield _middle((x, y - 5.5 - 2.7 * line), said, step - 1.0, 1.8)
+        lost = f"{span.lost * 100:.1f} %"
+        yield _middle((x, y - 6.0 - 2.7 * len(name)), lost, step - 1.0, 1.8, strong=True)
 
 
 def _transformer(work: ElectricsWork, string: LightString, y: float) -> Iterator[Mark]:

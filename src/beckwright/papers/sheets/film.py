@@ -27,7 +27,7 @@ from beckwright.base.words import (
 )
 from beckwright.base.words import band as rounded
 from beckwright.compose import Design
-from beckwright.film import Film, film_findings, in_bands, reservoir_that_works, rules_of_thumb
+from beckwright.film import Film, Works, in_bands, rules_of_thumb
 from beckwright.film.tell import clock, clock_band, litres_band
 from beckwright.film.values import NEVER, Story
 from beckwright.job.model import Pool
@@ -48,8 +48,10 @@ from beckwright.papers.drawing import (
     Text,
     rectangle,
 )
+from beckwright.papers.filmed import Filmed
 from beckwright.papers.labels import paragraph
 from beckwright.papers.sheets.frame import LEFT, LOW, RIGHT, TOP, SheetTitle, bullet, frame, heading
+from beckwright.papers.sheets.money_marks import fitted
 from beckwright.papers.sheets.table import table
 from beckwright.stages.water.beds import MIDDLE
 
@@ -110,21 +112,16 @@ class Panel:
         return PIT_LOW + (PIT_TOP - PIT_LOW) * np.clip(share, 0.0, 1.0)
 
 
-def film_sheet(
-    design: Design, films: tuple[Film, ...], number: int, of: int, findings: tuple[Finding, ...] | None = None
-) -> Sheet:
-    """The film of one flow on A3.
-
-    films     as ``film_set`` takes them; only the first band of each story is drawn
-    findings  of those films, where they are worked already
-    """
+def film_sheet(design: Design, taken: Filmed, number: int, of: int) -> Sheet:
+    """The films of one flow on A3; only the first band of each story is drawn."""
+    films = taken.films
     bands = in_bands(films)
     shown = {band[0].story: band for band in reversed(bands) if not band[0].note and band[0].story in SHARES}
     panels = _panels(design, shown)
     title = SheetTitle(
         title="Start and stop",
         reader="for the switch-on, the crew and the owner",
-        scale="as ruled",
+        scale="not to scale",
         number=number,
         of=of,
     )
@@ -140,10 +137,10 @@ def film_sheet(
     for story, panel in panels.items():
         topped = next((band for band in bands if band[0].story == story and band[0].topped_up), ())
         marks += _panel(design, panel, shown[story], topped)
-    marks += _tables(design, bands)
+    marks += _tables(design, bands, taken.works)
     shows, top = _shows(design)
     marks += shows
-    marks += _said(film_findings(design, films) if findings is None else findings, top + 6.0)
+    marks += _said(taken.findings, top + 6.0)
     return Sheet(
         name="start-and-stop",
         title=f"{design.job.title.name}: start and stop at {any_film.flow}",
@@ -299,9 +296,10 @@ def _levels(design: Design, panel: Panel, band: tuple[Film, ...], topped: tuple[
 def _captions(design: Design, panel: Panel, band: tuple[Film, ...], topped: tuple[Film, ...]) -> Iterator[Mark]:
     """What a person with a stick and a stopwatch is to find, above and below the levels."""
     above, big, small = _told(design, band, topped)
-    yield Text(at=(panel.left, TAPE_LOW - 6.0), words=above, height=2.5, weight=600)
+    wide = panel.right - panel.left + 4.0
+    yield fitted((panel.left, TAPE_LOW - 6.0), above, wide, 2.5, weight=600)
     yield Text(at=(panel.left, PIT_LOW - 5.5), words=big, height=3.5, weight=700, narrow=True)
-    yield Text(at=(panel.left, PIT_LOW - 10.0), words=small, height=2.2)
+    yield fitted((panel.left, PIT_LOW - 10.0), small, wide, 2.2)
 
 
 def _told(design: Design, band: tuple[Film, ...], topped: tuple[Film, ...]) -> tuple[str, str, str]:
@@ -407,7 +405,10 @@ def _dip_stick(design: Design, panel: Panel) -> Iterator[Mark]:
         )
     for level, words, colour in ((pit.overflow, "overflow", BLACK), (pit.pump_minimum, "pump's least", RED)):
         told = f"{words} {_height(design, level)}"
-        yield Text(at=(left, up(level) + 0.8), words=told, height=1.8, weight=600, colour=colour, halo=0.4)
+        lines = fonts.wrap(told, panel.left - left - 9.0, 1.8, weight=600)
+        for row, line in enumerate(reversed(lines)):
+            at = (left, up(level) + 0.8 + 2.6 * row)
+            yield Text(at=at, words=line, height=1.8, weight=600, colour=colour, halo=0.4)
 
 
 def _ruling(panel: Panel) -> Length:
@@ -420,7 +421,9 @@ def _floor_word(design: Design) -> str:
     return "crate floor" if design.job.reservoir.fill == "crates" else "floor"
 
 
-def _tables(design: Design, bands: tuple[tuple[Film, ...], ...]) -> Iterator[Mark]:
+def _tables(
+    design: Design, bands: tuple[tuple[Film, ...], ...], works: tuple[tuple[str, Works], ...]
+) -> Iterator[Mark]:
     left = LEFT + 6.0
     widths = (64, 30, 30, 34, 34, 34)
     head = ("story", "water back", "steady", headed("level", "mm"), "lent, or back", "goes over")
@@ -429,7 +432,9 @@ def _tables(design: Design, bands: tuple[tuple[Film, ...], ...]) -> Iterator[Mar
     drawn, _ = table((left, TABLES), widths, rows, height=2.0, step=4.4)
     yield from drawn
     yield heading((RULES_LEFT, TABLES + 1.5), "Water between the pump's least and the rest level", 2.5)
-    drawn, _ = table((RULES_LEFT, TABLES), (76, 36), list(_sizes(design, bands)), height=2.0, step=4.0, heads=1)
+    drawn, _ = table(
+        (RULES_LEFT, TABLES), (76, 36), list(_sizes(design, works, bands[0][0].flow)), height=2.0, step=4.0, heads=1
+    )
     yield from drawn
 
 
@@ -455,13 +460,10 @@ def _ending(band: tuple[Film, ...]) -> str:
     return f"dry at {clock(worst.cut_outs[0], up=False)}" if worst.runs_dry else worst.ended
 
 
-def _sizes(design: Design, bands: tuple[tuple[Film, ...], ...]) -> Iterator[tuple[str, str]]:
-    at = bands[0][0].flow
+def _sizes(design: Design, works: tuple[tuple[str, Works], ...], at: str) -> Iterator[tuple[str, str]]:
     yield "computed", "just works with"
-    yield "first fill", litres_band(reservoir_that_works(design, "first fill", at).ends)
-    yield "morning restart", litres_band(reservoir_that_works(design, "restart", at).ends)
-    filled = reservoir_that_works(design, "first fill", at, pools_filled=True)
-    yield "first fill, pools filled from a hose first", litres_band(filled.ends)
+    for story, size in works:
+        yield story, litres_band(size.ends)
     yield "this reservoir has", litres(design.reservoir.useful)
     for rule in rules_of_thumb(design, at):
         yield f"rule of thumb: {rule.name}", litres(rule.volume)

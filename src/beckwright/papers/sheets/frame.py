@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from beckwright.base.values import value
-from beckwright.base.words import metres, one_unit, unit_called
+from beckwright.base.words import METRIC, metres, millimetres, one_unit, reads, unit_called
 from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import (
     A3_FLAT,
@@ -62,18 +62,36 @@ def frame(job: "Job", title: SheetTitle) -> tuple[Mark, ...]:
         _titled((left + 3, low + 23.5), title.title, 101.0),
         Text(at=(left + 3, low + 18.2), words=title.reader, height=2.2),
         _within((left + 3, low + 10.2), f"{job.title.name}. {invented}", 2.5, 99.0, weight=600),
-        _within((left + 3, low + 2.5), f"Levels: {job.datum.name} = {metres(job.datum.level)}", 2.2, 99.0),
+        _within((left + 3, low + 3.0), f"Levels: {job.datum.name} = {metres(job.datum.level)}", 2.2, 88.0),
         Text(at=(left + 106, low + 27.5), words="revision", height=1.8),
         _fitted((left + 106, low + 19), job.title.revision, 13.0),
         Text(at=(left + 120, low + 19), words=job.title.date, height=2.5, weight=600),
         Text(at=(left + 106, low + 11.5), words="scale on A3", height=1.8),
-        Text(at=(left + 106, low + 4.5), words=title.scale, height=2.2, weight=600, narrow=True),
+        _within((left + 106, low + 4.5), title.scale, 2.2, 21.0, weight=600),
         Text(at=(left + 130, low + 11.5), words="sheet", height=1.8),
         _within((left + 130, low + 3.5), f"{title.number}/{title.of}", 5.0, 18.5, weight=700),
     )
     border = Polyline(points=rectangle((LEFT, LOW), (WIDE, HIGH)), layer="frame", pen=pens.FRAME, closed=True)
     block = Polyline(points=rectangle((left, low), (TITLE_WIDE, TITLE_HIGH)), layer="frame", closed=True, fill=WHITE)
-    return (block, border, *(_line(*ends, pens.MEDIUM) for ends in lines), *words)
+    rule = print_rule((left + 2, low + 0.7), (left + 102, low + 3.0))
+    return (block, border, *(_line(*ends, pens.MEDIUM) for ends in lines), *words, *rule)
+
+
+def print_rule(at: Point, beside: Point) -> tuple[Mark, ...]:
+    """A rule of 100 mm, or 4 inches: held against another it tells whether a page was printed at its full size.
+
+    at      its lower left corner
+    beside  the right end of its words
+    """
+    metric = reads() is METRIC
+    field, count = (10.0, 10) if metric else (25.4, 4)
+    dark = (
+        Polyline(points=rectangle((at[0] + place * field, at[1]), (field, 0.7)), layer="frame", closed=True, fill=BLACK)
+        for place in range(0, count, 2)
+    )
+    whole = rectangle(at, (field * count, 0.7))
+    words = Text(at=beside, words=millimetres(field * count / 1000.0), height=LEAST, across="right")
+    return (Polyline(points=whole, layer="frame", pen=pens.THIN, closed=True, fill=WHITE), *dark, words)
 
 
 def scale_bar(at: Point, scale: float) -> tuple[Mark, ...]:

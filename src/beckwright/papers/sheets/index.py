@@ -8,7 +8,7 @@ import numpy as np
 
 from beckwright.base.values import value
 from beckwright.compose import Design
-from beckwright.papers import pens
+from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import (
     A3_FLAT,
     BLACK,
@@ -46,7 +46,7 @@ NAMED = tuple(reader for reader in READERS if reader is not WHOLE)
 NUMBER, TITLE, SCALE, DOT = 8.0, 57.0, 15.0, 4.2
 WIDE = NUMBER + TITLE + SCALE + DOT * len(NAMED)
 STEP, HEIGHT = 3.7, 1.8
-HEADS = 20.0
+HEADS = 22.0
 """Room for the readers' names, which stand upright over their columns."""
 TOP_ROW = TOP - 12.0
 ROWS = int((TOP_ROW - HEADS - LOW - 3.0) / STEP)
@@ -173,7 +173,12 @@ def _heads(left: float) -> Iterator[Mark]:
         yield Text(at=(x, foot), words=words, height=HEIGHT, weight=600)
     for number, reader in enumerate(NAMED):
         yield Text(
-            at=(_column(left, number) + 0.9, foot), words=reader.name, height=HEIGHT, weight=600, turn=float(np.pi / 2)
+            at=(_column(left, number) + 0.9, foot),
+            words=reader.name,
+            height=HEIGHT,
+            weight=600,
+            narrow=fonts.width(reader.name, HEIGHT, weight=600) > HEADS - 1.0,
+            turn=float(np.pi / 2),
         )
 
 
@@ -182,8 +187,8 @@ def _first(design: Design, sheets: Sequence[Sheet], changes: tuple[Change, ...],
     yield heading((LEFT + 4.0, TOP - 8.0), f"{name}: the whole set of {len(sheets)} sheets after this index")
     foot = LOW + TITLE_HIGH + 6.0
     if len(plan_windows(design)) > 1:
-        yield heading((BESIDE, foot + KEY_HIGH + 3.0), "Key plan")
         window = _key_window(design)
+        yield heading((BESIDE, foot + KEY_HIGH + 3.0), f"Key plan, 1:{window.scale:g}")
         yield from scale_bar((BESIDE + 3.0, foot + 2.0), window.scale)
         yield from north_point((RIGHT - 12.0, foot + KEY_HIGH - 12.0), window.turn)
         foot += KEY_HIGH + 8.0

@@ -21,7 +21,7 @@ def owner_sheets(design: Design, normal: Normal, tasks: tuple[CareTask, ...], fi
     trees = [fault_tree(job, normal, normal.hardest) for job in _in_fewer_words(design.job)]
     pages: list[tuple[str, str, tuple[Mark, ...]]] = [
         ("how-it-works", "How it works", tuple(how_it_works(design, normal, tasks))),
-        ("through-the-year", "Through the year", tuple(through_the_year(normal, tasks))),
+        ("through-the-year", "Through the year", tuple(through_the_year(design.job, normal, tasks))),
     ]
     pages += [
         (f"fault-tree-{page}", f"When something is wrong, {page}", marks)

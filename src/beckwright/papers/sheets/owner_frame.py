@@ -18,6 +18,7 @@ from beckwright.papers.drawing import (
     rectangle,
 )
 from beckwright.papers.labels import paragraph
+from beckwright.papers.sheets.frame import print_rule
 from beckwright.papers.sheets.money_marks import fitted, ruled
 
 if TYPE_CHECKING:
@@ -45,6 +46,7 @@ def owner_frame(job: "Job", title: str, reader: str, number: int, of: int) -> tu
         fitted((LEFT + 3, at), foot, 122.0, 1.9),
         Text(at=(RIGHT - 22, at), words=job.title.date, height=2.0, weight=600, across="right"),
         fitted((RIGHT - 3, at), f"{number}/{of}", 17.0, 2.6, weight=700, across="right"),
+        *print_rule((LEFT + 3, LOW + 0.9), (LEFT + 114, LOW + 0.7)),
     )
 
 

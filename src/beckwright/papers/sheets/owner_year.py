@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 
-import numpy as np
-
 from beckwright.base.quantities import FloatArray
 from beckwright.base.values import value
 from beckwright.base.words import ends_outward, unit_called
 from beckwright.care import CareTask, Normal
 from beckwright.care.normal import MONTH_DAYS
+from beckwright.figures.care import by_month
+from beckwright.job.model import Job
 from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import RED, Circle, Mark, Millimetres, Pen, Polyline, Text, rectangle
 from beckwright.papers.labels import paragraph
@@ -20,6 +20,8 @@ BAND = "#DDDDDD"
 NAMED = 40.0
 COLUMN = (WIDE - 8 - NAMED) / 12
 BARS_HIGH = 42.0
+_ALL = 1e-6
+"""A bar nearer to the pump's least than this takes all there is."""
 ROOM_PEN = Pen(width=0.5, dash=(4.5, 1.5), colour=RED)
 SIZES = (2.1, 2.0, 1.9, 1.8)
 
@@ -34,17 +36,17 @@ class _Bars:
     most: float
 
 
-def through_the_year(normal: Normal, tasks: tuple[CareTask, ...]) -> Iterator[Mark]:
+def through_the_year(job: Job, normal: Normal, tasks: tuple[CareTask, ...]) -> Iterator[Mark]:
     """Chart of the drop, chart of the filling up, calendar."""
     down = BODY_TOP - 2.0
     if normal.known:
-        week = np.array([normal.downs(normal.dry_days(month, 7)) for month in range(12)]).T * 1000
+        week = by_month(job, normal, "week_down") * 1000
         room = (normal.least - normal.rested) * 1000
         chart = _Bars(ends=week[[0, 2]], unit="mm", step=1.0, most=min(float(week[2].max()), room) * 1.05)
         head = f"Down in a dry week, at rest, nothing filled up, {unit_called('mm')} on the stick"
         marks, down = _chart(chart, head, down, room if room <= chart.most else None)
         yield from marks
-        litres = normal.topped[[0, 2]] * 1000
+        litres = by_month(job, normal, "topped_week")[[0, 2]] * 1000
         chart = _Bars(ends=litres, unit="L", step=1.0, most=max(float(litres.max()), 1.0) * 1.05)
         marks, down = _chart(chart, f"Filled up in a week, usual rain taken off, {unit_called('L')}", down, None)
         yield from marks
@@ -102,7 +104,7 @@ def _below(chart: _Bars, low: Millimetres, room: float | None) -> Iterator[Mark]
         yield fitted((middle, low - 3.6), MONTHS[month][:3], COLUMN - 1, 2.1, weight=600, across="middle")
         low_end, high_end = (float(end) for end in chart.ends[:, month])
         least, most = ends_outward(low_end, high_end, chart.step, chart.unit)
-        over = room is not None and float(chart.ends[1, month]) > room
+        over = room is not None and float(chart.ends[1, month]) >= room - _ALL
         yield fitted((middle, low - 7.8), least, COLUMN - 1, 2.1, across="middle")
         yield fitted((middle, low - 12.0), "all" if over else most, COLUMN - 1, 2.1, across="middle")
 

@@ -10,9 +10,10 @@ from beckwright.job.model import Pool, Step
 from beckwright.papers import pens
 from beckwright.papers.drawing import BLACK, Circle, Mark, Pen, Point, Polyline, Stamp, View, Window
 from beckwright.papers.labels import Box, Label, place
-from beckwright.papers.sheets.electrics_marks import eye_mark
+from beckwright.papers.sheets.electrics_marks import eye_mark, lamp_mark
 from beckwright.papers.sheets.ground_plan import window_over
-from beckwright.papers.sheets.picture_colours import EARTH, EDGE, WATER_PALE
+from beckwright.papers.sheets.picture_colours import EARTH, EDGE, LIGHT, WATER_PALE
+from beckwright.papers.sheets.picture_night import at_stream, lamps_of
 from beckwright.stages.surroundings import pit_corners
 
 OVER: tuple[tuple[Pen, float], ...] = ((Pen(width=0.5), 0.0), (Pen(width=0.18), 0.35))
@@ -35,6 +36,7 @@ def sketch_view(design: Design, works: Works, corner: Point, size: Point) -> Vie
         *_reservoir(pit, labels, design, window),
         *_stream(design, window),
         *_falls(design, labels),
+        *_lamps(design, works, labels),
         *_eyes(works, window, labels),
     ]
     placed = place(labels, window, pens.THIN, keep_off=_kept(design, window))
@@ -111,6 +113,21 @@ def _falls(design: Design, labels: list[Label]) -> Iterator[Mark]:
         words = "where the water starts" if not lip.drop else lip.name
         at = (float(ends[0, 0]), float(ends[0, 1]))
         labels.append(Label(at=at, words=words, height=2.5, weight=600, priority=5))
+
+
+def _lamps(design: Design, works: Works, labels: list[Label]) -> Iterator[Mark]:
+    """Every lamp where it stands, and which way its light goes: as wide as its beam, as far as what it is turned to."""
+    for each in lamps_of(design, works):
+        lamp = each.lamp
+        flat = each.reach * float(np.hypot(*lamp.way[:2]))
+        turn = float(np.arctan2(lamp.way[1], lamp.way[0]))
+        bow = turn + lamp.light.beam / 2 * np.linspace(-1.0, 1.0, 7)
+        cone = np.vstack([[lamp.at], np.array(lamp.at) + flat * np.column_stack([np.cos(bow), np.sin(bow)])])
+        yield Polyline(points=cone, layer="lights", closed=True, fill=LIGHT, pen=Pen(width=0.13))
+    for each in lamps_of(design, works):
+        yield Stamp(at=each.lamp.at, marks=lamp_mark((0.0, 0.0), 0.9))
+        if not at_stream(design, each):
+            labels.append(Label(at=each.lamp.at, words=each.lamp.light.name, height=2.0, gap=1.6, priority=3))
 
 
 def _eyes(works: Works, window: Window, labels: list[Label]) -> Iterator[Mark]:

@@ -38,7 +38,9 @@ CAUTIONS = (
 
 def programme_sheet(design: Design, programme: Programme, number: int, of: int) -> Sheet:
     """All tasks on one A3."""
-    title = SheetTitle(title="Programme", reader="for the crew and the client", scale="none", number=number, of=of)
+    title = SheetTitle(
+        title="Programme", reader="for the crew and the client", scale="not to scale", number=number, of=of
+    )
     days = _Days(programme)
     marks = (
         *frame(design.job, title),

@@ -8,7 +8,7 @@ from beckwright.base.quantities import FloatArray, Length
 from beckwright.base.values import value
 from beckwright.base.words import METRIC, number_in, reads, stepped, unit_called, with_unit
 from beckwright.compose import Design
-from beckwright.papers import pens
+from beckwright.papers import fonts, pens
 from beckwright.papers.drawing import (
     A3_FLAT,
     BLACK,
@@ -25,6 +25,7 @@ from beckwright.papers.drawing import (
     section_window,
 )
 from beckwright.papers.labels import paragraph
+from beckwright.papers.sheets.dig_depths import IN_THE_DIG
 from beckwright.papers.sheets.frame import (
     LEFT,
     LOW,
@@ -35,6 +36,7 @@ from beckwright.papers.sheets.frame import (
     frame,
     scale_bar,
 )
+from beckwright.papers.sheets.money_marks import fitted
 from beckwright.papers.sheets.spread import spread
 from beckwright.stages.earthworks.values import Groundwork
 from beckwright.stages.setting_out import Dug, Peg, SettingOut
@@ -51,6 +53,8 @@ UNDER = 21.0
 OVER = 17.0
 """Room over it for its name and levels."""
 LEVEL_COLUMNS, LEVEL_STEP = (44.0, 44.0, 36.0), 3.1
+LEVEL_ENDS = (29.0, 38.0, 29.0)
+"""Where the levels end in each column: in the first the drop below the nails follows."""
 _TOUCHING = 1e-9
 PAD = 0.1
 """Ground shown beyond the toes, and above and below the lines, m."""
@@ -279,8 +283,10 @@ def _over(design: Design, cut: Cut, window: Window) -> list[Mark]:
         x, y = left + sum(LEVEL_COLUMNS[:column]), top + 8.0 - LEVEL_STEP * row
         weight: Weight = 400 if below is None else 600
         written = "–" if level is None else stepped(level, 0.005, "m")
-        marks.append(Text(at=(x, y), words=words, height=1.9, weight=weight))
-        marks.append(Text(at=(x + 29.0, y), words=written, height=1.9, weight=weight, across="right"))
+        end = LEVEL_ENDS[column]
+        room = end - 1.5 - fonts.width(written, 1.9, weight=weight)
+        marks.append(fitted((x, y), words, room, 1.9, weight=weight))
+        marks.append(Text(at=(x + end, y), words=written, height=1.9, weight=weight, across="right"))
         if below is not None:
             fall = f"\u2193{stepped(below, 0.005, 'm')}"
             marks.append(Text(at=(x + 40.5, y), words=fall, height=1.9, weight=600, across="right"))
@@ -361,4 +367,4 @@ def _key() -> tuple[Mark, ...]:
         marks.extend(draw(np.array([(x, y), (x + 18.0, y)])))
         marks.append(Text(at=(x + 21.0, y), words=words, height=2.0, up="middle"))
     said = paragraph((left + 140.0, top - 7.0), _key_words(), 88.0, 2.2, weight=600)
-    return (*marks, *said)
+    return (*marks, *said, *paragraph((left + 140.0, said[-1].at[1] - 5.0), IN_THE_DIG, 88.0, 2.2, weight=600))

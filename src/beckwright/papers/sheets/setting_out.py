@@ -58,6 +58,7 @@ PEG_ACROSS: tuple[Across, ...] = (
     *("right",) * 10,
 )
 PIT_WIDTHS = (17, 16, 16, 20, 24, 24, 24)
+TRACED = "Pegs go in only where services have been traced and marked: an iron or a peg finds a cable as a spade does."
 
 
 def setting_out_pages(setting_out: SettingOut) -> tuple[tuple[Peg, ...], ...]:
@@ -232,6 +233,7 @@ def _how(setting_out: SettingOut) -> tuple[str, ...]:
     pit = setting_out.pit
     square, nails = to_5_mm(pit.diagonals[0]), to_5_mm(pit.nail)
     lines = [
+        TRACED,
         f"Pit is square when both diagonals read {square}; all its nails at {nails}, {metres(pit.below)} over the dig.",
         f"Tapes are held level, plumbed at the low end: laid on a slope of 1 in 10 a tape reads {_slanted()} long.",
         "Swing both tapes to their readings: the spot is where they meet, and the check then reads what is printed.",
@@ -264,6 +266,7 @@ def _pegs_sheet(design: Design, pegs: tuple[Peg, ...], place: int, number: int, 
     said, _ = notes(
         (LEFT + 5, min(down - 5, LOW + TITLE_HIGH - 5)),
         (
+            TRACED,
             "Left is left looking downstream. L and R are pegs that stay; line is a spot on the course.",
             "Below nail: L and R give the lining's edge, line the dig level. Both nails of a peg are at one level.",
             f"Nails to {survey}, dig to {dig}, edges to {stone} either way; lips as listed with the levels.",

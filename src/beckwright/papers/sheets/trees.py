@@ -25,6 +25,8 @@ TOGETHER, LARGEST = 3, 100.0
 """Trees share a sheet up to so many, and as long as the plan is no smaller than 1 to this."""
 STEP, HEIGHT, NAMES = 4.5, 2.2, 60.0
 NONE = "none"
+LEAST_PLAN = 0.05
+"""Areas are told to a tenth of a square metre, less than half of that is none, m2."""
 
 
 @value
@@ -130,6 +132,7 @@ _NAMES = (
     "dug for the stream",
     "raised for the stream",
     "pit with its sides",
+    "topsoil in the quantities",
     "hose inside",
     "nearest dig of the stream to the stem",
     "heaps inside",
@@ -159,6 +162,7 @@ def _column(works: Works, row: RootWork) -> tuple[str, ...]:
         _moved(row.cut_plan, row.cut, circle.deepest, "deep") if row.digs else NONE,
         _moved(row.filled_plan, row.filled, circle.highest, "high") if row.fills else NONE,
         pit,
+        _topsoil(works, row),
         _hose(row),
         metres(circle.closest) if circle.works else "outside the circle",
         lettered(works, row) or NONE,
@@ -169,6 +173,14 @@ def _moved(plan: float, volume: float, most: float, word: str) -> str:
     """Plan, volume, and how deep or high where the stages tell it."""
     far = f", up to {millimetres(most)} {word}" if most > 0.0 else ""
     return f"{_area(plan)}, {_volume(volume)}{far}"
+
+
+def _topsoil(works: Works, row: RootWork) -> str:
+    """What is counted as stripped inside, and what of it stays on all the same."""
+    if works.design.job.site.topsoil <= 0.0 or row.strip_plan < LEAST_PLAN:
+        return NONE
+    stays = f", {_area(row.filled_plan)} of it under banks: left on" if row.filled_plan >= LEAST_PLAN else ""
+    return f"{_area(row.strip_plan)} counted{stays}"
 
 
 def _hose(row: RootWork) -> str:

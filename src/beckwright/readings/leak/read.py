@@ -1,7 +1,7 @@
 """The table of a leak test as it was written on site: nothing is dropped, what looks wrong is asked about."""
 
-import re
 from collections.abc import Iterator, Sequence
+from datetime import date, datetime
 from hashlib import sha256
 from itertools import pairwise
 from pathlib import Path
@@ -9,13 +9,17 @@ from pathlib import Path
 import numpy as np
 
 from beckwright.base.errors import JobError, Problem
-from beckwright.base.quantities import IntArray, Length, Lengths, Levels
+from beckwright.base.quantities import FloatArray, IntArray, Length, Lengths, Levels
 from beckwright.base.values import value
 from beckwright.job.tables.columns import Column, Table, read_table
-from beckwright.job.units import HOUR, MILLIMETRE
+from beckwright.job.units import HOUR, LITRE, MILLIMETRE
 from beckwright.job.wording.sentences import shown
+from beckwright.readings.leak.state import state_of
 
-UNTOLD = -1.0
+UNTOLD, COLD = -1.0, -5.0
+"""What an empty cell means: a pan that was not read, and water nobody held a thermometer in."""
+NEAR_OVERFLOW: Length = 3e-3
+"""A level so near the overflow may have stood at it between two readings."""
 COLUMNS = (
     Column(name="test"),
     Column(name="condition"),
@@ -23,9 +27,12 @@ COLUMNS = (
     Column(name="reservoir_level_mm_above_floor", low=0, high=20_000),
     Column(name="rain_mm_in_interval", low=0, high=500, other=0.0),
     Column(name="evaporation_mm_in_interval", low=-50, high=100, other=UNTOLD),
+    Column(name="top_up_l_in_interval", low=0, high=100_000, other=0.0),
+    Column(name="water_temperature_c", low=-5, high=45, other=COLD),
+    Column(name="read_at", other=""),
+    Column(name="note", other=""),
+    Column(name="row", other=""),
 )
-_BY_PASS = re.compile(r"(?:ch|chainage|at)\.?\s*(\d+(?:[.,]\d+)?)", re.IGNORECASE)
-_ON, _OFF = re.compile(r"\bon\b", re.IGNORECASE), re.compile(r"\boff\b", re.IGNORECASE)
 
 
 @value
@@ -39,6 +46,9 @@ class Series:
     levels       (n,) above the floor of the reservoir
     rain         (n,) fallen since the reading before
     evaporation  (n,) off a pan since the reading before; None where there was none
+    added        (n,) m3 filled up since the reading before
+    warmth       (n,) degC of the water; None where it was not read each time
+    day          of the first reading; None where no clock was written down
     lines        (n,) of the file
     """
 
@@ -51,6 +61,9 @@ class Series:
     levels: Levels
     rain: Lengths
     evaporation: Lengths | None
+    added: FloatArray
+    warmth: FloatArray | None
+    day: date | None
     lines: IntArray
 
 
@@ -97,24 +110,38 @@ def _series(
     where = f"{table.file} line {table.lines[rows[0]]}"
     condition = table.texts["condition"][rows[0]]
     told = [*_conditions_alike(table, name, rows, where), *_backwards(table, rows)]
-    state = _state(condition, flows, length, where)
+    state = state_of(condition, flows, length, where)
     if isinstance(state, Problem) or told:
         problems.extend([*told, *([state] if isinstance(state, Problem) else [])])
         return None
-    running, flow, below = state
-    evaporation = np.array([table.numbers["evaporation_mm_in_interval"][row] for row in rows])
+
+    def numbers(name: str) -> FloatArray:
+        return np.array([table.numbers[name][row] for row in rows])
+
+    evaporation, warmth = numbers("evaporation_mm_in_interval"), numbers("water_temperature_c")
     return Series(
         name=name,
         condition=condition,
-        running=running,
-        flow=flow,
-        below=below,
-        times=np.array([table.numbers["time_h"][row] for row in rows]) * HOUR,
-        levels=np.array([table.numbers["reservoir_level_mm_above_floor"][row] for row in rows]) * MILLIMETRE,
-        rain=np.array([table.numbers["rain_mm_in_interval"][row] for row in rows]) * MILLIMETRE,
+        running=state.running,
+        flow=state.flow,
+        below=state.below,
+        times=numbers("time_h") * HOUR,
+        levels=numbers("reservoir_level_mm_above_floor") * MILLIMETRE,
+        rain=numbers("rain_mm_in_interval") * MILLIMETRE,
         evaporation=None if (evaporation[1:] == UNTOLD).any() else np.append(0.0, evaporation[1:]) * MILLIMETRE,
+        added=numbers("top_up_l_in_interval") * LITRE,
+        warmth=None if (warmth == COLD).any() else warmth,
+        day=_day(table.texts["read_at"][rows[0]]),
         lines=np.array([table.lines[row] for row in rows]),
     )
+
+
+def _day(written: str) -> date | None:
+    """The day of a clock's time as ISO 8601 writes it; None where there is none."""
+    try:
+        return datetime.fromisoformat(written).date()
+    except ValueError:
+        return None
 
 
 def _conditions_alike(table: Table, name: str, rows: list[int], where: str) -> Iterator[Problem]:
@@ -140,25 +167,6 @@ def _backwards(table: Table, rows: list[int]) -> Iterator[Problem]:
             )
 
 
-def _state(condition: str, flows: Sequence[str], length: Length, where: str) -> tuple[bool, str, Length] | Problem:
-    on, off = bool(_ON.search(condition)), bool(_OFF.search(condition))
-    named = [flow for flow in flows if re.search(rf"\b{re.escape(flow)}\b", condition, re.IGNORECASE)]
-    past = "by-pass" in condition.lower() or "bypass" in condition.lower()
-    at = _BY_PASS.search(condition) if past else None
-    rule = f"A condition says pump off, or on with one of {', '.join(flows)}; and by-passed to ch with a chainage"
-    if on == off:
-        found = f"condition is {shown(condition)}"
-        return Problem(place=where, found=found, rule=rule, remedy="Write pump on or pump off")
-    if on and len(named) != 1:
-        found = f"condition is {shown(condition)}, which names {'no flow' if not named else 'several flows'}"
-        return Problem(place=where, found=found, rule=rule, remedy="Name one of the flows")
-    below = 0.0 if at is None else float(at[1].replace(",", "."))
-    if past and not 0.0 < below < length:
-        found = f"condition is {shown(condition)}"
-        return Problem(place=where, found=found, rule=rule, remedy=f"Say where the water came in, up to {length:g} m")
-    return on, named[0] if on else "", below
-
-
 def _odd(series: Series, full: Length) -> Iterator[Doubt]:
     """What no arithmetic forbids, and no reservoir does."""
     for line, level in zip(series.lines.tolist(), series.levels.tolist(), strict=True):
@@ -170,6 +178,13 @@ def _odd(series: Series, full: Length) -> Iterator[Doubt]:
                 asks="Was the level read from the floor, in millimetres?",
             )
     low, high = float(series.levels.min()), float(series.levels.max())
+    if series.rain[1:].sum() > 0 and full - NEAR_OVERFLOW <= high <= full + MILLIMETRE:
+        yield Doubt(
+            test=series.name,
+            line=0,
+            found=f"it rained, and the level rose to {high * 1000:g} mm, the overflow",
+            asks="Did it run over? What ran over counts as lost here. Make the test anew from a lower level",
+        )
     if high > 0 and high < full / 8:
         yield Doubt(
             test=series.name,

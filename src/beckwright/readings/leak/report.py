@@ -28,7 +28,8 @@ def report(design: Design, found: LeakTest) -> tuple[str, ...]:
 
 def _resting_on(share: str, digest: str) -> str:
     return (
-        f"Intervals hold the true value {share} times if readings scatter freely; evaporation is in them as a band. "
+        f"Intervals hold the true value {share} times if readings scatter freely; evaporation is in them as a band, "
+        "and so is rain, and the swelling of water whose temperature nobody read. "
         f"The readings are kept unaltered; their digest (SHA-256) is {digest}."
     )
 
@@ -42,14 +43,25 @@ def _test(each: Measured) -> str:
     span = (each.series.times[-1] - each.series.times[0]) / HOUR
     fallen = float(each.series.rain[1:].sum())
     rain = f", {words.millimetres(fallen)} of rain given back" if fallen > 0 else ", no rain"
+    filled = f", {words.litres(each.added)} filled up given back" if each.added > 0 else ""
     said = (
-        f"{each.series.name} ({each.series.condition}): {each.loss.count} readings over {span:g} h{rain}. "
-        f"Lost {hourly(each.loss.rate)}, of which {hourly(each.evaporation)} evaporated off {each.wet:.1f} m²; "
+        f"{each.series.name} ({each.series.condition}): {each.loss.count} readings over {span:.4g} h{rain}{filled}"
+        f"{_warmth(each)}. "
+        f"Lost {hourly(each.loss.rate)}, of which {hourly(each.evaporation)} evaporated "
+        f"off {words.with_unit(each.wet, 'm²'):.1f}; "
         f"left {hourly(each.leak)}."
     )
     if each.without is not None:
         said += f" Without the readings asked about: {hourly(each.without)}."
     return said
+
+
+def _warmth(each: Measured) -> str:
+    warmth = each.series.warmth
+    if warmth is None:
+        return ""
+    low, high = float(warmth.min()), float(warmth.max())
+    return f", water at {words.band(low, high, 0.5, '°C')}, its swelling taken off"
 
 
 def _part(part: Part) -> str:

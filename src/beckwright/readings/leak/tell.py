@@ -6,18 +6,14 @@ from itertools import pairwise
 
 import numpy as np
 
-from beckwright.base.quantities import Area, FloatArray, Length, Volume
+from beckwright.base import words
+from beckwright.base.quantities import Area, FloatArray, Flow, Length, Volume
 from beckwright.base.values import value
 from beckwright.compose import Design
-from beckwright.equations.water import water_density
+from beckwright.readings.leak.besides import cooled, evaporated, filled_up, rained, swelled, wet_plan
 from beckwright.readings.leak.fit import Loss, fit_loss
 from beckwright.readings.leak.read import Doubt, Series
-from beckwright.stages.season.days import LENGTHS
-from beckwright.stages.surroundings.works import footprint
-from beckwright.tables.leak import DAILY_EVAPORATION, DRIFT, FEWEST, TOLD_TO
-from beckwright.tables.season import CASCADING
-
-DAY = 86400.0
+from beckwright.tables.leak import DRIFT, FEWEST, RAIN_CAUGHT, TOLD_TO, UNREAD_WARMTH, WARMS_IN
 
 
 @value
@@ -26,19 +22,30 @@ class Measured:
 
     loss         of water, rain given back
     evaporation  (3,) volume a time off what was wet
-    leak         (3,) what is left of the loss: its interval widened by that of the evaporation
+    rain         (3,) volume a time by which the rain given back may be off
+    unread       volume a time by which water may have swelled or shrunk that nobody held a thermometer in
+    leak         (3,) what is left of the loss: its interval widened by evaporation, rain and unread warmth
     without      (3,) the same without the readings that are asked about; None where there are none
     wet          plan of what evaporated
     cooling      volume that a kelvin of cooling takes out of the level
+    held         (n,) volume in the reservoir; ``given`` (n,) what of it rain, filling up and warming brought
+    fallen       volume of rain given back
+    added        volume filled up, given back
     """
 
     series: Series
     loss: Loss
     evaporation: FloatArray
+    rain: FloatArray
+    unread: Flow
     leak: FloatArray
     without: FloatArray | None
     wet: Area
     cooling: Volume
+    held: FloatArray
+    given: FloatArray
+    fallen: Volume
+    added: Volume
 
 
 @value
@@ -79,10 +86,11 @@ def leak_test(
 ) -> LeakTest:
     """Work out every test.
 
-    when  a day of the tests, for the evaporation of its month where no pan was read; the job's own date if not told
+    when  a day of the tests, for the evaporation of its month where no pan was read; if not told that of the clock
+          written beside the readings, and without one the job's own date
     """
-    day = when or date.fromisoformat(design.job.title.date)
-    measured = tuple(_measured(design, each, day) for each in series if len(each.times) >= 3)
+    day = date.fromisoformat(design.job.title.date)
+    measured = tuple(_measured(design, each, when or each.day or day) for each in series if len(each.times) >= 3)
     asked = [*doubts, *(doubt for each in measured for doubt in _asked(each))]
     asked += [_too_few(each) for each in series if len(each.times) < FEWEST.amount]
     return LeakTest(measured=measured, parts=tuple(_parts(design, measured)), doubts=tuple(asked), digest=digest)
@@ -91,64 +99,47 @@ def leak_test(
 def _measured(design: Design, series: Series, day: date) -> Measured:
     pit = design.reservoir.pit
     held = np.array([pit.held(pit.floor + float(level)) for level in series.levels])
-    wet, catch = _wet(design, series), _catch(design, series)
-    # Rain is given back where it fell: the line is drawn through what would be there without it.
-    dry = held - np.cumsum(np.append(0.0, series.rain[1:])) * catch
+    wet, rain, added = wet_plan(design, series), rained(design, series), filled_up(series)
+    # The line is drawn through what would be there had nothing come from above and the water kept its warmth.
+    given = rain + added + swelled(design, series, held)
+    dry = held - given
     loss = fit_loss(series.times, dry)
-    evaporation = _evaporation(design, series, day) * wet * _livelier(series)
+    evaporation = evaporated(design, series, wet, day)
+    fell = _slope(series.times, rain) * np.array([RAIN_CAUGHT.low - 1, RAIN_CAUGHT.amount - 1, RAIN_CAUGHT.high - 1])
+    cooling = cooled(design, series, held)
+    # Half a day's sun warms it, half a night cools it: a shorter test sees less of either.
+    span = max(float(series.times[-1] - series.times[0]), WARMS_IN.amount)
+    unread = 0.0 if series.warmth is not None else cooling * UNREAD_WARMTH.amount / span
     without = None
     if len(loss.odd) and len(dry) - len(loss.odd) >= 3:
         keep = np.setdiff1d(np.arange(len(dry)), loss.odd)
-        without = _less(fit_loss(series.times[keep], dry[keep]), evaporation)
-    t = design.job.water_temperature
-    shrinks = (water_density(t - 0.5) - water_density(t + 0.5)) / water_density(t)
+        without = _less(fit_loss(series.times[keep], dry[keep]), evaporation, fell, unread)
     return Measured(
         series=series,
         loss=loss,
         evaporation=evaporation,
-        leak=_less(loss, evaporation),
+        rain=fell,
+        unread=unread,
+        leak=_less(loss, evaporation, fell, unread),
         without=without,
         wet=wet,
-        cooling=float(held.mean()) * shrinks,
+        cooling=cooling,
+        held=held,
+        given=given,
+        fallen=float(rain[-1]),
+        added=float(added[-1]),
     )
 
 
-def _less(loss: Loss, evaporation: FloatArray) -> FloatArray:
-    leak: FloatArray = loss.rate - evaporation[::-1]
+def _less(loss: Loss, evaporation: FloatArray, fell: FloatArray, unread: Flow) -> FloatArray:
+    leak: FloatArray = loss.rate - evaporation[::-1] + fell + unread * np.array([-1.0, 0.0, 1.0])
     return leak
 
 
-def _wet(design: Design, series: Series) -> Area:
-    """Plan that evaporates: the pools at rest, and at a flow everything below where the water comes in."""
-    if not series.running:
-        return float(sum(float(np.max(pool.plan)) for pool in design.water.pools))
-    at = design.course.stations
-    wetted = float(np.trapezoid(at.width, at.chainage))
-    here = at.chainage >= series.below
-    return design.water.wet_area * float(np.trapezoid(at.width[here], at.chainage[here])) / wetted
-
-
-def _livelier(series: Series) -> FloatArray:
-    """Running down steps, water gives more to the air than lying still: its wet sides and spray count as this share."""
-    return np.array([CASCADING.low, CASCADING.amount, CASCADING.high]) if series.running else np.ones(3)
-
-
-def _catch(design: Design, series: Series) -> Area:
-    """Plan whose rain runs to the reservoir: all of the lining, wherever the water comes in."""
-    laid, reservoir = footprint(design.job, design.course), design.job.reservoir
-    lined = float(np.trapezoid(laid.edge.sum(axis=0), laid.chainage * laid.stretch))
-    return lined + reservoir.length * reservoir.width
-
-
-def _evaporation(design: Design, series: Series, day: date) -> FloatArray:
-    """Depth a time, (3,): off the pan beside it, else the month's as a wide band; nothing without either."""
-    if series.evaporation is not None:
-        depth = float(series.evaporation.sum() / (series.times[-1] - series.times[0]))
-        return np.full(3, depth)
-    if design.job.climate is None:
-        return np.zeros(3)
-    mean = float(design.job.climate.evaporation[day.month - 1]) / LENGTHS[day.month - 1] / DAY
-    return mean * np.array([DAILY_EVAPORATION.low, DAILY_EVAPORATION.amount, DAILY_EVAPORATION.high])
+def _slope(times: FloatArray, volumes: FloatArray) -> float:
+    """Slope of a straight line through volumes, as the loss has one."""
+    moment = times - times.mean()
+    return float(moment @ volumes) / float(moment @ moment)
 
 
 def _asked(measured: Measured) -> Iterator[Doubt]:
@@ -193,21 +184,30 @@ def _parts(design: Design, measured: Sequence[Measured]) -> Iterator[Part]:
             yield _part(f"stream at {flow}", each, resting, (0.0, length))
         for other in passed:
             if other.series.flow == flow:
-                yield _part(f"stream above {other.series.below:g} m at {flow}", each, other, (0.0, other.series.below))
+                yield _part(f"stream above {_at(other.series.below)} at {flow}", each, other, (0.0, other.series.below))
     for each in passed:
         below = each.series.below
         if resting is None:
             continue
-        yield _part(f"stream below {below:g} m at {each.series.flow}", each, resting, (below, length))
+        yield _part(f"stream below {_at(below)} at {each.series.flow}", each, resting, (below, length))
     flows = sorted(whole, key=lambda each: float(design.water.flows[design.water.number(each.series.flow)]))
     for low, high in pairwise(flows):
         name = f"what {high.series.flow} loses over {low.series.flow}"
         yield _part(name, high, low, (0.0, length))
 
 
-def _part(name: str, one: Measured, other: Measured, span: tuple[Length, Length]) -> Part:
-    """The difference: chance adds up in squares, and the evaporation of both is off by the same share."""
-    half = float(np.hypot(one.loss.half, other.loss.half))
+def _at(chainage: Length) -> str:
+    return f"{words.with_unit(chainage, 'm'):.1f}"
+
+
+def difference(one: Measured, other: Measured) -> FloatArray:
+    """Leak of one test over another's, (3,): chance adds up in squares; evaporation and rain of both are off alike."""
+    half = float(np.hypot(one.loss.half, other.loss.half)) + one.unread + other.unread
     middle = one.loss.rate[1] - other.loss.rate[1] - (one.evaporation - other.evaporation)
-    leak = np.array([middle.min() - half, middle[1], middle.max() + half])
-    return Part(name=name, tests=(one.series.name, other.series.name), leak=leak, span=span, flow=one.series.flow)
+    rain = one.rain - other.rain
+    return np.array([middle.min() + rain.min() - half, middle[1], middle.max() + rain.max() + half])
+
+
+def _part(name: str, one: Measured, other: Measured, span: tuple[Length, Length]) -> Part:
+    tests = (one.series.name, other.series.name)
+    return Part(name=name, tests=tests, leak=difference(one, other), span=span, flow=one.series.flow)

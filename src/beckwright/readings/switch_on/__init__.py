@@ -2,7 +2,7 @@
 
 from beckwright.readings.switch_on import wording
 from beckwright.readings.switch_on.causes import Cause, Next
-from beckwright.readings.switch_on.corrected import corrected, edits
+from beckwright.readings.switch_on.corrected import corrected, edits, proposals
 from beckwright.readings.switch_on.kinds import KINDS, Kind
 from beckwright.readings.switch_on.morning import Beside, Learned, Morning, Running, Tie, expectations, switch_on
 from beckwright.readings.switch_on.read import Doubt, Reading, Readings, gathered, read_switch_on, row
@@ -26,6 +26,7 @@ __all__ = [
     "edits",
     "expectations",
     "gathered",
+    "proposals",
     "read_switch_on",
     "report",
     "row",

@@ -13,8 +13,9 @@ from beckwright.base.quantities import FloatArray, Ratio
 from beckwright.base.tabled import Tabled
 from beckwright.base.values import value
 from beckwright.readings.switch_on.fit import Posterior, fit, quantiles, sigmas, supposed
-from beckwright.readings.switch_on.model import Model, Prior, Upset
+from beckwright.readings.switch_on.model import Model, Upset
 from beckwright.readings.switch_on.noise import compared
+from beckwright.readings.switch_on.priors import Prior
 from beckwright.readings.switch_on.read import Reading
 from beckwright.tables import switch_on as table
 
@@ -98,6 +99,12 @@ def rank(model: Model, rows: Sequence[Reading]) -> tuple[Cause, ...]:
     return tuple(sorted(causes, key=lambda cause: -cause.chance))
 
 
+def alike(causes: Sequence[Cause]) -> tuple[Cause, ...]:
+    """The causes these readings have not told from the likeliest; empty where it stands alone."""
+    near = tuple(each for each in causes if each.chance * table.ALIKE.amount >= causes[0].chance)
+    return near if len(near) > 1 else ()
+
+
 def _mights(model: Model, rows: Sequence[Reading], name: str, plain: Posterior) -> tuple[Might, ...]:
     made, start = [], plain.best
     as_it_is = model.predict(plain.best[None], Upset(), rows)
@@ -116,7 +123,7 @@ def _mights(model: Model, rows: Sequence[Reading], name: str, plain: Posterior) 
 
 
 def _tilted(model: Model, rows: Sequence[Reading], plain: Posterior, upset: Upset) -> Posterior:
-    """A lip out of level shows at that lip alone: nothing else is fitted anew."""
+    """A lip out of level shows in levels alone that hose, pump and bed do not bear on: nothing else moves with it."""
     seen, sure = np.array([compared(row) for row in rows]), sigmas(model, rows)
     off = (seen - model.predict(plain.best[None], upset, rows)[0]) / sure
     return replace(plain, off=off, evidence=plain.evidence - 0.5 * float(off @ off - plain.off @ plain.off))
@@ -125,20 +132,26 @@ def _tilted(model: Model, rows: Sequence[Reading], plain: Posterior, upset: Upse
 def _upsets(model: Model, rows: Sequence[Reading], name: str) -> Iterator[tuple[Upset, Ratio]]:
     if name == NOTHING:
         yield Upset(), 1.0
-        return
-    if name != LIP:
+    elif name == LIP:
+        yield from _lips(model, rows)
+    elif name == LOSS:
+        for edge, share in ((table.EDGE_FROM.amount, table.AN_EDGE.amount), (0.0, 1 - table.AN_EDGE.amount)):
+            yield from ((Upset(lost=each, edge=edge), share / STRENGTHS) for each in strengths(table.LOST))
+    else:
         field, row = _SEVERITY[name]
         yield from ((Upset(**{field: each}), 1 / STRENGTHS) for each in strengths(row))  # type: ignore[arg-type]
-        return
+
+
+def _lips(model: Model, rows: Sequence[Reading]) -> Iterator[tuple[Upset, Ratio]]:
+    """Every lip of which some reading tells, to either side; and that it may be one of which none does."""
     lips = [lip.name for lip in model.design.water.lips]
-    read = [lip for lip in lips if any(each.kind == "tilt" and each.place == lip for each in rows)]
-    for lip in read:
+    told = [lip for lip in lips if any(model.tells_of(lip, row) for row in rows)]
+    for lip in told:
         for way in (-1.0, 1.0):
             for each in strengths(table.LIP_TILT):
                 yield Upset(lip=lip, tilt=way * each), 1 / (2 * STRENGTHS * len(lips))
-    if len(read) < len(lips):
-        # A lip nobody read may be the one.
-        yield Upset(), (len(lips) - len(read)) / len(lips)
+    if len(told) < len(lips):
+        yield Upset(), (len(lips) - len(told)) / len(lips)
 
 
 def strengths(row: Tabled) -> list[float]:

@@ -17,7 +17,8 @@ from beckwright.readings.switch_on.noise import compared, compares_time, sigma
 from beckwright.readings.switch_on.read import Reading
 
 SAMPLES = 512
-WALKERS, STRIDES = 192, 90
+WALKERS, STRIDES = 192, 150
+_LEAP, _JITTER = 9, 1e-3
 _SEED = 20260901
 _WIDER = 1.15
 """Samples are drawn a little wider than Laplace has it, so that no tail is missed."""
@@ -125,7 +126,7 @@ def after(
     """Might-have-beens after the readings, weighed.
 
     Where hose and pump answer for one another the likely ones lie along a bend that no bell follows: fewer than a
-    quarter of the samples then count, and those that do are walked about (Metropolis) until they stand along it.
+    quarter of the samples then count, and they are walked about (Metropolis) until they stand along it.
     """
     draws, as_it_is = _normal(len(model.names), count), upset or Upset()
     if not rows:
@@ -145,23 +146,32 @@ def after(
     counts = float(1 / (weight**2).sum())
     if counts >= count / 4:
         return Samples(away=away, weight=weight, count=counts)
-    walked = _walked(likely, away, logs, weight, root)
+    walked = _walked(likely, away, logs)
     return Samples(away=walked, weight=np.full(len(walked), 1 / len(walked)), count=counts)
 
 
-def _walked(
-    likely: Callable[[FloatArray], FloatArray], away: FloatArray, logs: FloatArray, weight: FloatArray, root: FloatArray
-) -> FloatArray:
+def _walked(likely: Callable[[FloatArray], FloatArray], away: FloatArray, logs: FloatArray) -> FloatArray:
+    """Walkers in two halves; each strides by the difference of two of the other half: strides grow along a bend.
+
+    (Differential evolution Markov chain: ter Braak 2006, Statistics and Computing 16(3), 239-249, from memory; in
+    halves, so that what a walker strides by does not hang on where it stands itself.)
+    """
     chance = np.random.default_rng(_SEED)
-    here = chance.choice(len(away), WALKERS, p=weight)
-    at, log = away[here], logs[here]
-    stride = 1.6 / np.sqrt(away.shape[1])
+    # They start wide, each elsewhere: a few likely ones many times over would have no differences to stride by.
+    here = chance.permutation(len(away))[np.arange(WALKERS) % len(away)]
+    at, log = away[here].copy(), logs[here].copy()
+    halves = np.array_split(np.arange(WALKERS), 2)
+    usual = 2.38 / np.sqrt(2 * at.shape[1])
     for turn in range(STRIDES):
-        # Now and then a short stride, for where the bend is sharp.
-        step = (stride if turn % 3 else stride / 3) * chance.standard_normal(at.shape) @ root.T
-        there = likely(at + step)
-        goes = np.log(chance.random(WALKERS)) < there - log
-        at, log = np.where(goes[:, None], at + step, at), np.where(goes, there, log)
+        # Now and then a short stride, for where the bend is sharp, or a whole one, for a leap along it.
+        stride = 1.0 if turn % 10 == _LEAP else usual if turn % 3 else usual / 3
+        for goers, others in (halves, halves[::-1]):
+            one, two = (at[chance.choice(others, len(goers))] for _ in range(2))
+            there = at[goers] + stride * (one - two) + _JITTER * chance.standard_normal(one.shape)
+            likelier = likely(there)
+            goes = np.log(chance.random(len(goers))) < likelier - log[goers]
+            at[goers] = np.where(goes[:, None], there, at[goers])
+            log[goers] = np.where(goes, likelier, log[goers])
     return at
 
 

@@ -4,15 +4,19 @@ from collections.abc import Callable
 
 import numpy as np
 
-from beckwright.base.quantities import FloatArray, Flow, Level, Ratio, Volume
+from beckwright.base.quantities import FloatArray, Flow, IntArray, Level, Ratio, Volume
 from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.equations.water import water_viscosity
 from beckwright.film import FLAT_OUT
 from beckwright.stages.supply import curve_of, lay
 
+Gives = Callable[[FloatArray], FloatArray]
+"""Flow (s,) by the level (s,) the pump draws from."""
+
 _ROWS = 121
 _TRICKLE: Flow = 1e-8
+_MANY = 96
 
 
 @value
@@ -70,7 +74,7 @@ class Loop:
     hose: Volume
     settings: dict[str, Setting]
 
-    def given(self, fitted: Fitted) -> Callable[[FloatArray], FloatArray]:
+    def given(self, fitted: Fitted) -> Gives:
         """Flow (s,) by the level (s,) the pump draws from."""
         flows = (fitted.speed * fitted.flow)[:, None] * self.most * self.share
         heads = (fitted.head * fitted.speed**2)[:, None] * self.heads
@@ -79,7 +83,7 @@ class Loop:
         rows = np.arange(len(flows))
 
         def at(level: FloatArray) -> FloatArray:
-            above = np.clip((reach < level[:, None]).sum(axis=1), 1, flows.shape[1] - 1)
+            above = np.clip(_lower_than(reach, level), 1, flows.shape[1] - 1)
             low, high = reach[rows, above - 1], reach[rows, above]
             part = np.clip((level - low) / np.where(high > low, high - low, 1.0), 0.0, 1.0)
             read = flows[rows, above - 1] + part * (flows[rows, above] - flows[rows, above - 1])
@@ -103,6 +107,20 @@ class Loop:
         """Level (s,) at which the pit holds ``held`` (s,)."""
         level: FloatArray = np.interp(held / fitted.voids, self.held, self.levels)
         return level
+
+
+def _lower_than(reach: FloatArray, level: FloatArray) -> IntArray:
+    """How many of each row of rising numbers (s, m) lie below its level (s,): halved in where there are many rows."""
+    if len(reach) < _MANY:
+        counted: IntArray = (reach < level[:, None]).sum(axis=1)
+        return counted
+    rows = np.arange(len(reach))
+    first, beyond = np.zeros(len(reach), dtype=int), np.full(len(reach), reach.shape[1])
+    for _ in range(reach.shape[1].bit_length()):
+        middle = (first + beyond) // 2
+        below = (first < beyond) & (reach[rows, np.minimum(middle, reach.shape[1] - 1)] < level)
+        first, beyond = np.where(below, middle + 1, first), np.where(below, beyond, middle)
+    return first
 
 
 @value
@@ -129,9 +147,9 @@ class DrawDown:
         return time
 
 
-def draw_down(loop: Loop, fitted: Fitted) -> DrawDown:
-    """Start from rest, the pump drawing from the chamber."""
-    at, least = loop.given(fitted), np.full_like(fitted.rested, loop.least)
+def draw_down(loop: Loop, fitted: Fitted, at: Gives | None = None) -> DrawDown:
+    """Start from rest, the pump drawing from the chamber; ``at`` is what the loop gives, where it is known already."""
+    at, least = at or loop.given(fitted), np.full_like(fitted.rested, loop.least)
     first, last = at(fitted.rested), at(least)
     full = loop.holds(fitted.rested, fitted)
     useful = np.maximum(full - loop.holds(least, fitted), 1e-6)

@@ -5,43 +5,41 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from beckwright.base.quantities import Duration, FloatArray, Length, Ratio
-from beckwright.base.tabled import Tabled
 from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.film import FLAT_OUT
 from beckwright.film.pump import stays_full
-from beckwright.readings.switch_on.loop import DrawDown, Fitted, Loop, draw_down, loop_of
-from beckwright.readings.switch_on.read import Reading
-from beckwright.readings.switch_on.stream import Arrivals, Held, Stream, arrivals_of, between, stream_of
-from beckwright.stages.water.beds import HIGH, LOW, MIDDLE
-from beckwright.tables import switch_on as table
-from beckwright.tables.hoses import CORRUGATED_FRICTION, LOSS_FACTORS
-
-HOSE, HEAD, FLOW, WATTS, RESTED, VOIDS, BED, HIDDEN, DRAINED, FILM = (
-    "hose and fittings",
-    "pump's head",
-    "pump's flow",
-    "pump's watts",
-    "rest level",
-    "reservoir's voids",
-    "bed's resistance",
-    "hidden flow",
-    "drained share of the stones",
-    "film's clock",
+from beckwright.job.model import Step
+from beckwright.readings.switch_on.loop import DrawDown, Fitted, Gives, draw_down, loop_of
+from beckwright.readings.switch_on.priors import (
+    BED,
+    DRAINED,
+    FILM,
+    FLOW,
+    HEAD,
+    HIDDEN,
+    HOSE,
+    RESTED,
+    STANDS,
+    VOIDS,
+    WATTS,
+    Prior,
+    dial,
+    priors_of,
+    setting_of,
 )
+from beckwright.readings.switch_on.read import Reading
+from beckwright.readings.switch_on.stream import Arrivals, Held, arrivals_of, between, stream_of
+from beckwright.tables import switch_on as table
+
 STARTING = frozenset({"reservoir", "draws air", "arrival", "dry arrival"})
 """Kinds that belong to the start, before the first water is back."""
-
-_END = 1.6449
-"""Standard deviations from the middle of a band to its ends (table of the normal distribution, 95 %)."""
 
 _STEP = 1e-3
 _ROUNDS = 3
 """Flow and level settle one another: each round takes the error down twentyfold or more."""
 
-_ROUND = 0.5
-"""How round a lopsided band is about its middle, in standard deviations."""
-
+_AT_CREST: Length = 1e-3
 _BEYOND = 0.5
 """How far beyond its ends a band is read, in half bands."""
 
@@ -52,8 +50,10 @@ class Upset:
 
     kink   loss of the hose over what it was; worn head and flow of the pump; slow its speed
     cage   chamber below the crates at the flow meant
-    behind share of the flow that goes round; lost share that leaves for good
-    lip    out of level by ``tilt``
+    behind share of the largest flow that goes round, and as much at every other: a gap under the same head takes it
+    lost   share of the largest flow that leaves for good: as much at every flow, or over an ``edge`` that loses what
+           exceeds that share of the largest flow, more with every litre
+    lip    out of level by ``tilt``: the water at rest stands no higher than its lower end
     """
 
     kink: Ratio = 1.0
@@ -62,40 +62,9 @@ class Upset:
     cage: Length = 0.0
     behind: Ratio = 0.0
     lost: Ratio = 0.0
+    edge: Ratio = 0.0
     lip: str = ""
     tilt: Length = 0.0
-
-
-@value
-class Prior:
-    """What is known of one thing before any reading.
-
-    row    its band; ``added`` where it adds instead of multiplying
-    grade  of the row
-    """
-
-    name: str
-    row: Tabled
-    added: bool
-
-    def at(self, away: FloatArray) -> FloatArray:
-        """The thing itself, standard deviations away from its middle."""
-        row = self.row
-        if self.added:
-            return row.amount + _leaning(away, row.amount - row.low, row.high - row.amount)
-        times: FloatArray = row.amount * np.exp(
-            _leaning(away, np.log(row.amount / row.low), np.log(row.high / row.amount))
-        )
-        return times
-
-
-def _leaning(away: FloatArray, down: Ratio, up: Ratio) -> FloatArray:
-    """How far from the middle, so that the ends of a lopsided band are the 5th and 95th of 100, without a corner."""
-    lean = (up - down) / 2
-    bent = _ROUND if abs(lean) < 0.7 * (up + down) / 2 else 0.02
-    bend = (np.sqrt(away**2 + bent**2) - bent) / (np.sqrt(_END**2 + bent**2) - bent)
-    moved: FloatArray = (up + down) / (2 * _END) * away + lean * bend
-    return moved
 
 
 class Model:
@@ -114,6 +83,7 @@ class Model:
         self.arrivals = _arrivals(design, rows, {} if films is None else films)
         self.reference = max(setting.meant for setting in self.loop.settings.values())
         self.hose = 0.0 if stays_full(design) else self.loop.hose
+        self.held_by = _held_by(design)
 
     def things(self, away: FloatArray) -> dict[str, FloatArray]:
         """Every parameter itself, by name, (s,)."""
@@ -137,20 +107,26 @@ class Model:
             rested=np.minimum(self.design.reservoir.pit.rested + things[RESTED], self.loop.overflow),
         )
 
+    def _gives(self, things: Mapping[str, FloatArray], flow: str, upset: Upset) -> tuple[Fitted, Gives]:
+        fitted = self.fitted(things, flow, upset)
+        return fitted, self.loop.given(fitted)
+
     def held(self, things: Mapping[str, FloatArray]) -> Held:
         """The stream."""
         return Held(band=np.clip(things[BED], -_BEYOND, 2 + _BEYOND), hidden=things[HIDDEN], drained=things[DRAINED])
 
-    def steady(self, things: Mapping[str, FloatArray], flow: str, upset: Upset) -> dict[str, FloatArray]:
-        """Flow, level in the crates, and water lent once all runs steadily, (s,) each."""
-        fitted, held, loop = self.fitted(things, flow, upset), self.held(things), self.loop
-        at, full = loop.given(fitted), loop.holds(fitted.rested, fitted)
+    def steady(
+        self, things: Mapping[str, FloatArray], flow: str, upset: Upset, known: tuple[Fitted, Gives] | None = None
+    ) -> dict[str, FloatArray]:
+        """Flow, level in the crates, and water lent once all runs steadily, (s,) each; ``known`` if worked before."""
+        held, loop = self.held(things), self.loop
+        fitted, at = known or self._gives(things, flow, upset)
+        full = loop.holds(fitted.rested, fitted)
         level = fitted.rested
         for _ in range(_ROUNDS):
             given = at(np.maximum(level, loop.least))
-            lent = self.stream.in_motion(given * (1 - upset.lost), held) * (
-                1 + upset.behind * table.BEHIND_HOLDS.amount
-            )
+            lent = self.stream.in_motion(given * (1 - self.leaves(given, upset)), held)
+            lent = lent * (1 + self.round(given, upset) * things[STANDS])
             level = loop.level_of(full - lent - self.hose, fitted)
         given = at(np.maximum(level, loop.least))
         return {
@@ -160,8 +136,19 @@ class Model:
             "lent": lent + self.hose,
             "watts": loop.drawn(given, fitted),
             "chamber": fitted.chamber * given**2,
-            "shown": self.stream.shown(given, held) * (1 - upset.behind),
+            "shown": self.stream.shown(given, held) * (1 - self.round(given, upset)),
         }
+
+    def round(self, flow: FloatArray, upset: Upset) -> FloatArray:
+        """Share of a flow that goes round unseen, (s,)."""
+        share: FloatArray = np.minimum(upset.behind * self.reference / flow, table.ROUND_MOST.amount)
+        return share
+
+    def leaves(self, flow: FloatArray, upset: Upset) -> FloatArray:
+        """Share of a flow that leaves for good, (s,)."""
+        over = np.maximum(flow / self.reference - upset.edge, 0.0) / (1.0 - upset.edge) if upset.edge else 1.0
+        share: FloatArray = np.minimum(upset.lost * over * self.reference / flow, table.ROUND_MOST.amount)
+        return share
 
     def predict(self, away: FloatArray, upset: Upset, rows: Sequence[Reading] | None = None) -> FloatArray:
         """What every row should read, (s, n): seconds for a bucket, an arrival and air, else its own unit in SI."""
@@ -169,9 +156,10 @@ class Model:
         every = self.rows if rows is None else rows
         running = dict.fromkeys(each.flow for each in every if each.flow and each.kind not in STARTING)
         starting = dict.fromkeys(each.flow for each in every if each.kind in STARTING)
-        steady = {flow: self.steady(things, flow, upset) for flow in running}
-        fitted = {flow: self.fitted(things, flow, upset) for flow in (*running, *starting)}
-        starts = {flow: draw_down(self.loop, fitted[flow]) for flow in starting}
+        known = {flow: self._gives(things, flow, upset) for flow in {**running, **starting}}
+        steady = {flow: self.steady(things, flow, upset, known[flow]) for flow in running}
+        fitted = {flow: each for flow, (each, _) in known.items()}
+        starts = {flow: draw_down(self.loop, *known[flow]) for flow in starting}
         return np.stack([self._one(each, things, upset, steady, starts, fitted) for each in every], axis=1)
 
     def _one(
@@ -197,7 +185,15 @@ class Model:
         if row.kind == "rest":
             rested = self.design.reservoir.pit.rested + things[RESTED]
             return np.minimum(rested, self.loop.overflow) - self.loop.floor
-        return one * float(self.stream.still[self.stream.station(row.chainage)])
+        station = self.stream.station(row.chainage)
+        sunk = abs(upset.tilt) / 2 if upset.lip and self.held_by[station] == upset.lip else 0.0
+        return one * (float(self.stream.still[station]) - sunk)
+
+    def tells_of(self, lip: str, row: Reading) -> bool:
+        """Whether a reading can show that a lip is out of level."""
+        if row.kind == "still level":
+            return self.held_by[self.stream.station(row.chainage)] == lip
+        return row.kind == "tilt" and row.place == lip
 
     def _running(
         self,
@@ -213,11 +209,11 @@ class Model:
         if row.kind == "dead head":
             return fitted.head * fitted.speed**2 * float(loop.heads[0])
         if row.kind == "steady":
-            gone = upset.lost * now["flow"] * row.seconds
+            gone = self.leaves(now["flow"], upset) * now["flow"] * row.seconds
             held = loop.holds(now["level"] + loop.floor, fitted) - gone
             return loop.level_of(held, fitted) - loop.floor - now["chamber"]
         if row.kind == "water level":
-            flow = now["flow"] * (1 - upset.behind) * (1 - upset.lost)
+            flow = now["flow"] * (1 - self.round(now["flow"], upset)) * (1 - self.leaves(now["flow"], upset))
             return self.stream.water_level(row.chainage, flow, self.held(things))
         return now[row.kind]
 
@@ -240,7 +236,7 @@ class Model:
     def _arrival(self, row: Reading, things: Mapping[str, FloatArray], upset: Upset, start: DrawDown) -> FloatArray:
         half = self.arrivals[row.flow, row.kind == "dry arrival"].half[row.place]
         wanted = between(np.repeat(half[:, None], len(start.flow), axis=1), self.held(things).band) * things[FILM]
-        wanted = wanted * (1 + upset.behind * table.BEHIND_HOLDS.amount) / (1 - upset.lost)
+        wanted = wanted * (1 + self.round(start.flow, upset) * things[STANDS]) / (1 - self.leaves(start.flow, upset))
         return start.time(np.minimum(wanted, start.useful)) + np.maximum(wanted - start.useful, 0.0) / (
             start.flow + start.fades * start.useful
         )
@@ -271,59 +267,16 @@ class Model:
         return min((each.soonest for (name, _), each in self.arrivals.items() if name == flow), default=float("inf"))
 
 
-def setting_of(flow: str) -> str:
-    """Name of the parameter that stands for how a named flow was set."""
-    return f"setting of {flow}"
-
-
-def dial(loop: Loop, flow: str) -> Tabled:
-    """Band of a setting: as wide as a dial is, but no pump runs faster than full speed."""
-    row = table.SETTING
-    top = max(min(row.high, 1.0 / loop.settings[flow].speed), 1.0 + 0.2 * (1.0 - row.low))
-    return _times(row.low, top, row.place)
-
-
-def priors_of(design: Design, loop: Loop, stream: Stream, dialled: Sequence[str]) -> dict[str, Prior]:
-    """What is known before any reading, from the bands the design itself stands on."""
-    hose = design.job.route.chosen
-    wall = CORRUGATED_FRICTION if hose.wall == "corrugated" else LOSS_FACTORS[hose.wall]
-    laid = table.HOSE_AS_LAID
-    both = {
-        end: float(np.exp(sign * np.hypot(*(np.log(getattr(row, end) / row.amount) for row in (wall, laid)))))
-        for end, sign in (("low", -1.0), ("high", 1.0))
-    }
-    carried = stream.carried
-    hides = carried[MIDDLE] > 0
-    rows = {
-        HOSE: _times(both["low"], both["high"], wall.place),
-        HEAD: table.PUMP_HEAD,
-        FLOW: table.PUMP_FLOW,
-        WATTS: table.PUMP_WATTS,
-        RESTED: table.RESTED,
-        VOIDS: table.VOIDS[design.job.reservoir.fill],
-        BED: Tabled(
-            amount=1.0, low=0.0, high=2.0, unit="1", grade=_GRADE, source="", place="between the laws of the bed"
-        ),
-        HIDDEN: _times(
-            float(carried[HIGH] / carried[MIDDLE]),
-            float(carried[LOW] / carried[MIDDLE]),
-            "between the laws of the layer",
-        )
-        if hides
-        else None,
-        DRAINED: table.DRAINED,
-        FILM: table.FILM_CLOSE,
-        **{setting_of(flow): dial(loop, flow) for flow in dialled},
-    }
-    fixed = _times(1.0, 1.0, "no water is hidden in a bare bed")
-    return {name: Prior(name=name, row=row or fixed, added=name in (RESTED, BED)) for name, row in rows.items()}
-
-
-_GRADE = table.CAUSES["nothing out of the ordinary"].grade
-
-
-def _times(low: float, high: float, place: str) -> Tabled:
-    return Tabled(amount=1.0, low=low, high=high, unit="1", grade=_GRADE, source="", place=place)
+def _held_by(design: Design) -> tuple[str, ...]:
+    """Name of the lip that holds the water at rest at each station; empty where none does."""
+    stations, still = design.course.stations, design.water.still
+    held = [""] * len(still)
+    for number, stretch in enumerate(design.course.stretches):
+        if isinstance(stretch.reach, Step) and number:
+            for place in range(*design.course.stations.of(number - 1).indices(len(still))):
+                if still[place] > stations.liner[place] and abs(still[place] - stretch.bed_start) < _AT_CREST:
+                    held[place] = stretch.reach.name
+    return tuple(held)
 
 
 def _arrivals(

@@ -12,8 +12,9 @@ from beckwright.compose import Design
 from beckwright.readings.switch_on.causes import NOTHING, Cause, Next, candidates, next_readings, rank
 from beckwright.readings.switch_on.fit import Posterior, Samples, after, before, quantiles, sigmas, supposed
 from beckwright.readings.switch_on.loop import draw_down
-from beckwright.readings.switch_on.model import FLOW, HEAD, HOSE, WATTS, Model, Upset
+from beckwright.readings.switch_on.model import Model, Upset
 from beckwright.readings.switch_on.noise import compared
+from beckwright.readings.switch_on.priors import FLOW, HEAD, HOSE, WATTS
 from beckwright.readings.switch_on.read import Doubt, Reading, Readings
 from beckwright.readings.switch_on.stream import Arrivals
 from beckwright.tables import switch_on as table

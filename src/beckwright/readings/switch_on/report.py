@@ -7,14 +7,14 @@ from beckwright.base import words
 from beckwright.compose import Design
 from beckwright.film import FLAT_OUT
 from beckwright.readings.switch_on import wording
-from beckwright.readings.switch_on.causes import BEHIND, CAGE, KINKED, LOSS, NOTHING, SLOW, WORN, Cause
+from beckwright.readings.switch_on.causes import BEHIND, CAGE, KINKED, LOSS, NOTHING, SLOW, WORN, Cause, alike
 from beckwright.readings.switch_on.fit import SAMPLES
-from beckwright.readings.switch_on.model import FILM, HIDDEN
 from beckwright.readings.switch_on.morning import Morning
 from beckwright.readings.switch_on.noise import unit_of
+from beckwright.readings.switch_on.priors import FILM, HIDDEN, STANDS
 from beckwright.tables.switch_on import CONFIDENCE, LEADING, NARROWED
 
-BY_HEART = (HIDDEN, FILM)
+BY_HEART = (HIDDEN, FILM, STANDS)
 
 
 def report(design: Design, found: Morning) -> tuple[str, ...]:
@@ -33,7 +33,9 @@ def likely(found: Morning) -> Iterator[str]:
     """Every cause that has some chance, with what it was before."""
     told = [each for each in found.causes if each.chance >= 0.01]
     yield "Chances after these readings: " + "; ".join(_chance(each) for each in told) + "."
-    first = found.causes[0]
+    first, near = found.causes[0], alike(found.causes)
+    if near:
+        yield f"These readings cannot tell these causes apart: {'; '.join(each.name for each in near)}."
     if first.name != NOTHING:
         yield f"{words.opening(first.name)}{_how_much(first)}. {wording.DOES[first.name]}"
 
@@ -51,8 +53,8 @@ def _how_much(cause: Cause) -> str:
         WORN: f": it would give {low * 100:.0f} to {high * 100:.0f} % of its table",
         SLOW: f": it would turn at {low * 100:.0f} to {high * 100:.0f} % of the speed meant",
         CAGE: f": the chamber would stand {words.band(low, high, 5, 'mm', scale=1000)} below the crates",
-        BEHIND: f": {low * 100:.0f} to {high * 100:.0f} % of the flow would go round",
-        LOSS: f": {low * 100:.0f} to {high * 100:.0f} % of the flow would leave",
+        BEHIND: f": {low * 100:.0f} to {high * 100:.0f} % of the largest flow would go round",
+        LOSS: f": {low * 100:.0f} to {high * 100:.0f} % of the largest flow would leave",
     }[cause.name]
 
 

@@ -12,6 +12,7 @@ from beckwright.stages.findings.earthworks import earthworks_findings
 from beckwright.stages.findings.edges import edge_findings
 from beckwright.stages.findings.falls import fall_findings
 from beckwright.stages.findings.pit import pit_findings
+from beckwright.stages.findings.root_ground import heap_findings, pit_side_findings, strip_findings
 from beckwright.stages.findings.site import site_findings
 from beckwright.stages.findings.stones import stone_findings
 from beckwright.stages.findings.supply import supply_findings
@@ -56,11 +57,19 @@ def find(
 
 
 def ground_work_findings(
-    job: Job, course: SetOutCourse, closer: CloserLook, groundwork: Groundwork, setting_out: SettingOut
+    job: Job,
+    course: SetOutCourse,
+    around: Surroundings,
+    closer: CloserLook,
+    groundwork: Groundwork,
+    setting_out: SettingOut,
 ) -> Iterator[Finding]:
     """Findings of the ground, the digging and the setting out."""
     yield from closer_findings(job, closer)
     yield from earthworks_findings(job, course, groundwork)
+    yield from pit_side_findings(job, groundwork)
+    yield from heap_findings(job, groundwork)
+    yield from strip_findings(job, course, around.circles, groundwork)
     yield from setting_out.findings
 
 

@@ -1,4 +1,4 @@
-"""The reservoir at start, at stop, in drought, empty in winter, and under a wheel."""
+"""The reservoir at start, at stop, empty in winter, and under a wheel."""
 
 from collections.abc import Iterator
 
@@ -6,22 +6,21 @@ import numpy as np
 
 from beckwright.base.figures import dotted
 from beckwright.base.findings import Finding, Severity
-from beckwright.base.words import days, kilopascals, litres, metres, millimetres
+from beckwright.base.words import kilopascals, litres, metres, millimetres
 from beckwright.job.model import Job
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.reservoir import FilledReservoir, Pressed, Uplift
 from beckwright.stages.water.beds import HIGH
-from beckwright.tables.practice import LAST_FALL, RESERVE_WANTED
+from beckwright.tables.practice import LAST_FALL
 
 ENGINEER = "Have an engineer and the maker look at it: this is only a screening"
 
 
 def pit_findings(job: Job, course: SetOutCourse, filled: FilledReservoir) -> Iterator[Finding]:
-    """Findings on the pit's levels, its reserve, ground water and loads."""
+    """Findings on the pit's levels, ground water and loads."""
     yield from _levels(filled)
     yield from _stop(job, filled)
     yield from _last_fall(course, filled)
-    yield from _reserve(job, filled)
     yield from map(_floats, (uplift for uplift in filled.uplifts if uplift.use > 1))
     if job.reservoir.fill == "crates":
         yield from _pressed(filled)
@@ -106,24 +105,6 @@ def _last_fall(course: SetOutCourse, filled: FilledReservoir) -> Iterator[Findin
             cure="Draw a last fall or a ramp of stones there.",
             source=f"common practice: {LAST_FALL.place}",
             chainage=(course.length, course.length),
-        )
-
-
-def _reserve(job: Job, filled: FilledReservoir) -> Iterator[Finding]:
-    if filled.reserve is None or filled.lowest < filled.pit.pump_minimum:
-        return
-    least = float(filled.reserve.min())
-    if least < RESERVE_WANTED.amount:
-        name = job.flows[int(np.argmin(filled.reserve.min(axis=0)))].name
-        yield Finding(
-            severity=Severity.CAUTION,
-            code="reserve-short",
-            place="Reservoir in a dry spell",
-            says=f"{days(least)} of evaporation between the running level and the pump's least at {name}; "
-            f"{days(RESERVE_WANTED.amount)} wanted.",
-            cure="Plan a top-up, or a larger reservoir.",
-            source=f"common practice: {RESERVE_WANTED.place}",
-            figure=dotted("reservoir", "reserve", name),
         )
 
 

@@ -1,25 +1,48 @@
-"""What a year has to say: rain not kept, frost while it runs, a tank that cannot do it, and the tap's gap."""
+"""What a year has to say: dry days in reserve, rain not kept, frost, a tank that cannot do it, and the tap's gap."""
 
 from collections.abc import Iterator
+
+import numpy as np
 
 from beckwright.base import words
 from beckwright.base.findings import Finding, Severity
 from beckwright.job.model import Job
+from beckwright.stages.findings.weather import weather_findings
 from beckwright.stages.reservoir import FilledReservoir
 from beckwright.stages.season import MONTHS, Season
+from beckwright.tables.practice import RESERVE_WANTED
 from beckwright.tables.season import FROSTY_MONTH, WET_DAY_RAIN
-
-SUMS = "a year gone through day by day from climate.csv"
 
 
 def season_findings(job: Job, filled: FilledReservoir, season: Season | None) -> Iterator[Finding]:
     """Findings on the year; none without a climate table."""
     if season is None:
         return
+    yield from _reserve(filled, season)
     yield from _rain_lost(job, filled, season)
     yield from _frost(season)
     yield from _tank(job, season)
     yield _gap(season)
+    yield from weather_findings(job, season)
+
+
+def _reserve(filled: FilledReservoir, season: Season) -> Iterator[Finding]:
+    """Too few dry days between the running level and the pump's least, in the month that takes most."""
+    shortest = season.reserve[2]
+    month = int(np.argmin(shortest))
+    if filled.lowest < filled.pit.pump_minimum or shortest[month] >= RESERVE_WANTED.amount:
+        return
+    least, most = float(shortest[month]), float(season.reserve[0, month])
+    yield Finding(
+        severity=Severity.CAUTION,
+        code="reserve-short",
+        place="Reservoir in a dry spell",
+        says=f"{words.spell(least, most)} without rain and filling up in {MONTHS[month]}, "
+        f"and {season.flow} is at the pump's least; {words.days(RESERVE_WANTED.amount)} wanted.",
+        cure="Plan a top-up, or a larger reservoir.",
+        source=f"{_sums(season)}; common practice: {RESERVE_WANTED.place}",
+        figure="season.reserve",
+    )
 
 
 def _rain_lost(job: Job, filled: FilledReservoir, season: Season) -> Iterator[Finding]:
@@ -38,7 +61,7 @@ def _rain_lost(job: Job, filled: FilledReservoir, season: Season) -> Iterator[Fi
         says=f"At rest it {room}: {words.litres(lost)} go over in a year, while {words.litres(topped)} are filled up.",
         cure=f"Set the level it is filled up to {words.millimetres(lower, up=True)} lower: it then keeps a wet day, "
         f"{words.millimetres(WET_DAY_RAIN.amount)}. See first that the morning start still has water enough.",
-        source=SUMS,
+        source=_sums(season),
     )
 
 
@@ -58,7 +81,7 @@ def _frost(season: Season) -> Iterator[Finding]:
             says=f"It is to run in months with frost: days with frost in the air in {', '.join(hard)}.",
             cure="Drain hose and pump before the first hard frost and lift the pump, or watch it daily: ice that dams "
             "a lip sends the water over the edge. Write season.last_month and season.first_month once it is settled.",
-            source="climate.csv; common practice",
+            source=f"{_table(season)}; common practice",
         )
 
 
@@ -76,7 +99,9 @@ def _tank(job: Job, season: Season) -> Iterator[Finding]:
         wanted = words.band(least, most, 100, "L", scale=1000)
         says = f"{words.litres(job.season.tank)} of tank leave {topped} a year to be filled up from elsewhere."
         cure = f"A tank of {wanted} would carry the driest weeks."
-    yield Finding(severity=Severity.NOTE, code="tank-too-small", place="Rain tank", says=says, cure=cure, source=SUMS)
+    yield Finding(
+        severity=Severity.NOTE, code="tank-too-small", place="Rain tank", says=says, cure=cure, source=_sums(season)
+    )
 
 
 def _gap(season: Season) -> Finding:
@@ -96,3 +121,11 @@ def _gap(season: Season) -> Finding:
 def _litres(season: Season) -> str:
     low, _, high = season.topped_in_a_year.tolist()
     return words.band(low, high, 100, "L", scale=1000)
+
+
+def _sums(season: Season) -> str:
+    return f"a year gone through day by day from {_table(season)}"
+
+
+def _table(season: Season) -> str:
+    return season.real.file if season.real else "climate.csv"

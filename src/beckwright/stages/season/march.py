@@ -9,26 +9,32 @@ from beckwright.tables.season import YEARS_RUN_IN
 
 @value
 class Passed:
-    """What a year did; (3, 365): least, middle and most lost. ``stored`` is how full the reservoir ends it, (3,)."""
+    """What the days did; (3, n): least, middle and most lost.
+
+    above   over the rest level at the end of each day; held in the rain tank then
+    begun   over it before the first day, (3,); stored after the last one
+    """
 
     over: FloatArray
     from_tank: FloatArray
     topped: FloatArray
     begun: FloatArray
     stored: FloatArray
+    above: FloatArray
+    held: FloatArray
 
 
 def go_through(lost: FloatArray, rain: Lengths, catch: Area, room: Volume, roof: FloatArray, tank: Volume) -> Passed:
-    """Go through the year until its end is its beginning.
+    """Go through the days until their end is their beginning.
 
-    lost  (3, 365) each day; rain (365,) depth
+    lost  (3, n) each day; rain (n,) depth
     room  between rested and overflow
     roof  (3,) of roof that yields
     Water over ``rested`` is kept as far as the overflow; what is missing below it is filled up the same day.
     """
     above, held = np.zeros(3), np.zeros(3)
     for _ in range(YEARS_RUN_IN):
-        over, from_tank, topped = np.zeros((3, *lost.shape))
+        over, from_tank, topped, stood, kept = np.zeros((5, *lost.shape))
         begun = above
         for day, fallen in enumerate(rain):
             above = above + fallen * catch - lost[:, day]
@@ -40,13 +46,27 @@ def go_through(lost: FloatArray, rain: Lengths, catch: Area, room: Volume, roof:
             held = held - from_tank[:, day]
             topped[:, day] = missing - from_tank[:, day]
             above = np.maximum(above, 0.0)
-    return Passed(over=over, from_tank=from_tank, topped=topped, begun=begun, stored=above)
+            stood[:, day], kept[:, day] = above, held
+    return Passed(over=over, from_tank=from_tank, topped=topped, begun=begun, stored=above, above=stood, held=kept)
+
+
+def left_alone(lost: FloatArray, rain: Lengths, catch: Area, room: Volume, spare: FloatArray) -> FloatArray:
+    """Over the rest level at the end of each day where nobody fills up, (3, n); below it negative.
+
+    Begins full to the rest level; never over the overflow, never below ``spare`` (3,) under the rest level, where the
+    pump draws air and is switched off.
+    """
+    left, stood = np.zeros(3), np.zeros(lost.shape)
+    for day, fallen in enumerate(rain):
+        left = np.clip(left + fallen * catch - lost[:, day], -spare, room)
+        stood[:, day] = left
+    return stood
 
 
 def tank_wanted(missing: FloatArray, yielded: FloatArray) -> FloatArray:
     """Size of a tank that is never empty: the deepest fall of what it is owed, over two years (mass curve of Rippl).
 
-    missing, yielded  (3, 365) each day
+    missing, yielded  (3, n) each day
     Gives (3,); infinite where a year yields less than it takes.
     """
     owed = np.cumsum(np.tile(missing - yielded, 2), axis=1)

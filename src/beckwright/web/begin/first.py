@@ -19,6 +19,7 @@ from beckwright.web.language import language_routes
 from beckwright.web.problems import tell_problems
 from beckwright.web.routes_pages import font_routes
 from beckwright.web.security import Guard
+from beckwright.web.typed import typed_routes
 from beckwright.web.units import ToldIn, units_routes
 
 
@@ -58,8 +59,8 @@ class First:
 def _visit_app(first: First, *, token: str | None, hosts: Sequence[str]) -> FastAPI:
     app = FastAPI(title="beckwright", docs_url=None, redoc_url=None, openapi_url=None)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
-    alone = (first_routes(first.makes), begin_routes(first.makes), font_routes(), language_routes(), units_routes())
-    for routes in alone:
+    begins = (first_routes(first.makes), begin_routes(first.makes))
+    for routes in (*begins, font_routes(), language_routes(), units_routes(), typed_routes()):
         app.include_router(routes)
 
     @app.post("/api/example")

@@ -4,11 +4,12 @@ import csv
 import io
 import re
 from datetime import date
+from typing import Any
 
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, JSONResponse
 
-from beckwright.base.words import with_unit
+from beckwright.base.words import METRIC, US, Measure, understood, with_unit
 from beckwright.job.model import Survey
 from beckwright.stages.ground import build_ground
 from beckwright.survey.written import refuse_unreadable
@@ -20,6 +21,9 @@ from beckwright.web.places import moments
 from beckwright.web.routes_pages import told_page
 
 SURVEY = "survey.csv"
+AS_TYPED = "survey_as_typed.txt"
+_AMOUNTS = (1, 2, 3)
+"""Cells of a row that are lengths: east, north, level."""
 DECIMAL_COMMA = re.compile(r"^\s*[-\u2212+]?\d+,\d+\s*$")
 
 
@@ -49,9 +53,10 @@ def begin_routes(makes: Makes) -> APIRouter:
         mark = text.split("\n")[1].split(",")[0].strip('"')
 
         def texts(title: str, day: date) -> dict[str, str]:
-            return placed_text(
+            placed = placed_text(
                 survey, text, pegs, mark=mark, steps=body.steps, flow_l_h=body.flow, title=title, day=day
             )
+            return placed | was_typed(body.text)
 
         return JSONResponse(makes.told(makes.make(texts, name=body.name, mark=body.mark), was_job=was_job))
 
@@ -59,13 +64,37 @@ def begin_routes(makes: Makes) -> APIRouter:
 
 
 def as_survey(typed: str) -> str:
-    """What was typed as the text of survey.csv, line for line: a comma between digits is a decimal one."""
+    """What was typed as the text of survey.csv, in metres, line for line: a comma between digits is a decimal one.
+
+    The heading says whether bare numbers are metres or feet (``x_ft``). What cannot be read stays, to be asked about.
+    """
+    if not typed.strip():
+        return ""
+    heading, *lines = typed.splitlines()
+    measure = US if "_ft" in heading else METRIC
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
-    for line in typed.splitlines():
+    writer.writerow(heading.replace("_ft", "_m").split("\t"))
+    for line in lines:
         cells = line.split("\t")
-        writer.writerow([cell.replace(",", ".") if DECIMAL_COMMA.match(cell) else cell for cell in cells])
+        writer.writerow([_in_metres(cell, measure) if place in _AMOUNTS else cell for place, cell in enumerate(cells)])
     return text.getvalue().replace("\u2212", "-")
+
+
+def was_typed(typed: str) -> dict[str, str]:
+    """A file of the points as they were typed, where survey.csv has them in other units; none where it has the same."""
+    lines = [line.split("\t") for line in typed.splitlines()]
+    us = bool(lines) and any("_ft" in cell for cell in lines[0])
+    cells = [cell for line in lines[1:] for cell in line[1:4]]
+    turned = us or any(not understood(cell, "m", METRIC).bare for cell in cells if cell.strip())
+    return {AS_TYPED: typed if typed.endswith("\n") else f"{typed}\n"} if turned else {}
+
+
+def _in_metres(cell: str, measure: Measure) -> str:
+    read = understood(cell, "m", measure)
+    if read.amount is None or (read.bare and measure is METRIC):
+        return cell.replace(",", ".") if DECIMAL_COMMA.match(cell) else cell
+    return f"{read.amount:.10g}"
 
 
 def _pegs(body: Typed, survey: Survey) -> Pegs | None:
@@ -74,9 +103,11 @@ def _pegs(body: Typed, survey: Survey) -> Pegs | None:
     return pegs_on(build_ground(survey), body.source, body.foot)
 
 
-def _told(pegs: Pegs) -> dict[str, str]:
+def _told(pegs: Pegs) -> dict[str, Any]:
     fall = pegs.high - pegs.low
     return {
+        "source": list(pegs.source),
+        "foot": list(pegs.foot),
         "length": f"{with_unit(pegs.length, 'm'):.2f}",
         "fall": f"{with_unit(fall, 'm'):.2f}",
         "grade": f"1 in {pegs.length / fall:.0f}",

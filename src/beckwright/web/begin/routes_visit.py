@@ -1,5 +1,6 @@
 """The first visit: a page, its answers as one types, and a job made of it with one press."""
 
+import math
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import fields
@@ -13,7 +14,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, JSONResponse
 
 from beckwright.base.errors import JobError, Problem
-from beckwright.base.words import Measure, reads
+from beckwright.base.words import METRIC, US, Measure, one_unit, reads
 from beckwright.job.new import write_files
 from beckwright.visit import PRICE_NAMES, Visit, estimate, job_text, visit_of
 from beckwright.visit.ask import LIMITS
@@ -32,12 +33,21 @@ from beckwright.web.places import PLACES, moments
 from beckwright.web.routes_pages import told_page
 
 ASKED = ("length", "fall", "width", "access", "flow")
-STEPS: Mapping[str, float] = {"length": 1.0, "fall": 0.1, "width": 0.05, "access": 0.1}
-"""By how much a press of plus or minus changes an answer, m."""
+STEPS: Mapping[Measure, Mapping[str, float]] = {
+    METRIC: {"length": 1.0, "fall": 0.1, "width": 0.05, "access": 0.1},
+    US: {"length": 5.0, "fall": 0.5, "width": 0.25, "access": 0.5},
+}
+"""By how much a press of plus or minus changes an answer: m, or ft."""
+MIDDLES: Mapping[Measure, Mapping[str, float]] = {
+    METRIC: {"length": 12.0, "fall": 1.0, "width": 0.6, "access": 1.1},
+    US: {"length": 40.0, "fall": 3.0, "width": 2.0, "access": 3.5},
+}
+"""Where the first press begins."""
 BEFORE_A_JOB = tuple(place for place in PLACES if place.address in ("/visit", "/begin"))
 Texts = Callable[[str, date], dict[str, str]]
 """Texts of a job's files by their names, for a title and a day."""
 MOST_OF_A_NAME = 60
+_CLOSE = 1e-6
 _NO_NAME = re.compile(r"[^\w\- ]+")
 _KEPT_FREE = re.compile(r"^(con|prn|aux|nul|com\d|lpt\d)$", re.IGNORECASE)
 """Names an operating system keeps for itself."""
@@ -109,14 +119,25 @@ def _page(makes: Makes) -> Callable[[Request], HTMLResponse]:
             forms=[(key, form) for key, form in FORMS.items() if form.first],
             others=[(key, form) for key, form in FORMS.items() if not form.first],
             prices=prices,
-            limits=LIMITS,
-            steps=STEPS,
+            limits=_limits(),
+            steps=STEPS[reads()],
+            middles=MIDDLES[reads()],
             cautions=CAUTIONS,
             **more,
         )
         return HTMLResponse(page)
 
     return page
+
+
+def _limits() -> dict[str, tuple[float, float]]:
+    """Least and most of each length in the reader's unit, inward to two decimals: a press never leaves them."""
+    each = one_unit("m")
+    return {
+        name: (math.ceil(low / each * 100 - _CLOSE) / 100, math.floor(high / each * 100 + _CLOSE) / 100)
+        for name, (low, high) in LIMITS.items()
+        if name != "flow"
+    }
 
 
 def visit_routes(makes: Makes) -> APIRouter:

@@ -1,6 +1,5 @@
 """A lot of survey files looked at: what was understood, what is not sure, and what taking it would replace."""
 
-import hashlib
 from collections import Counter
 from collections.abc import Mapping
 from datetime import UTC, datetime
@@ -16,15 +15,14 @@ from beckwright.base.values import value
 from beckwright.base.words import grouped
 from beckwright.compose import design
 from beckwright.job.model import Survey
-from beckwright.job.read import read_job_text
-from beckwright.job.tables import read_survey
+from beckwright.site import Conflict, Saved, Version
 from beckwright.stages.ground import build_ground
 from beckwright.survey import Joined
 from beckwright.survey.counted import counted
 from beckwright.survey.gathered import refusal
 from beckwright.survey.join import joined_csv
 from beckwright.survey.marks import marks_beside
-from beckwright.survey.new_file import name_to_keep, write_instead
+from beckwright.survey.resurveyed import against
 from beckwright.survey.told import extent_told
 from beckwright.survey.understood import Understood, understand
 from beckwright.survey.written import as_csv, refuse_unreadable
@@ -76,43 +74,46 @@ def looked_at(lot: Lot, given: Mapping[str, str], desk: Desk, tray: Tray) -> Tol
 
 def replaced_by(lot: Lot, given: Mapping[str, str], desk: Desk, tray: Tray) -> Told:
     """What taking a lot would replace, and whether the job can be designed with it. Nothing is written."""
-    found = _settled(lot, given, desk, tray)
-    path = desk.folder / SURVEY
-    there = path.is_file()
+    found, held = _settled(lot, given, desk, tray), desk.stands()
+    stamp = dict(held.tables).get(SURVEY, "")
     problems: list[Problem] = []
-    before = read_survey(path, []) if there else None
+    before = desk.shelf.survey(held.tables)
     try:
-        _design_with(found.text, desk)
+        _design_with(found.text, desk, held)
     except JobError as error:
         problems.extend(error.problems)
     return {
-        "there": there,
+        "there": bool(stamp),
         "now": [] if before is None else _extent(before.points, before.levels, _line_counts(before)),
         "after": _extent(found.points, found.levels, Counter(name for name in found.breaklines if name), found.shift),
-        "kept_as": name_to_keep(path).name if there else "",
-        "stamp": _stamp(path),
+        "differs": _differs(found.text, held, desk),
+        "kept_as": held.revision.number if stamp else None,
+        "stamp": stamp,
         "problems": [_problem_told(each) for each in problems],
     }
 
 
 def taken(lot: Lot, given: Mapping[str, str], stamp: str, desk: Desk, tray: Tray) -> Told:
-    """Make a lot the survey of the job; what stood there is kept, and the diary told.
+    """Make a lot the survey of the job, as one revision, and tell the diary. Undo brings back what stood there.
 
     stamp  of the survey the person was shown as the one replaced
     Raises ``JobError`` where another one stands there by now, a question is open, or it cannot be written.
     """
     found = _settled(lot, given, desk, tray)
-    path = desk.folder / SURVEY
-    if stamp != _stamp(path):
+    held, points = desk.stands(), counted(len(found.names), "point")
+    kept: Saved | Conflict | None = None
+    if stamp == dict(held.tables).get(SURVEY, ""):
+        why, base = f"survey brought in: {points}", held.revision.number
+        kept = desk.keeper.bring(SURVEY, found.text.encode(), why=why, mark=uuid4().hex, based_on=base)
+    if not isinstance(kept, Saved):
         rule = "Only what a person was shown is replaced"
         raise refusal(SURVEY, "it was changed meanwhile", rule, "Look again at what is replaced, then take it")
-    kept = write_instead(found.text, path)
     source = ", ".join(each.name for each in lot.files)
-    was = f"; the one before is {kept.name}" if kept else ""
-    says = f"{SURVEY} is now {source}, {counted(len(found.names), 'point')}{was}"
+    was = f"; the one before is in revision {held.revision.number}" if stamp else ""
+    says = f"{SURVEY} is now {source}, {points}{was}"
     desk.keeper.write_diary(says, when=datetime.now(tz=UTC), mark=str(uuid4()))
     tray.forget(lot.number)
-    return {"says": says, "kept_as": kept.name if kept else ""}
+    return {"says": says, "kept_as": held.revision.number if stamp else None}
 
 
 def _read(lot: Lot, given: Mapping[str, str], desk: Desk, tray: Tray) -> tuple[Found | None, Told]:
@@ -232,14 +233,14 @@ def _line_counts(survey: Survey) -> Counter[str]:
     return Counter({f"line {number}": len(rows) for number, rows in enumerate(survey.breaklines, 1)})
 
 
-def _design_with(text: str, desk: Desk) -> None:
+def _design_with(text: str, desk: Desk, held: Version) -> None:
     """Design the job as it stands with another survey. Raises ``JobError`` with what speaks against it."""
-    survey = refuse_unreadable(text, SURVEY)
+    survey, kept = refuse_unreadable(text, SURVEY), desk.shelf.take_of(held.tables)
 
     def take(read: Any, path: Path, problems: list[Problem], *told: str) -> Any:
-        return survey if path.name == SURVEY else desk.shelf.take(read, path, problems, *told)
+        return survey if path.name == SURVEY else kept(read, path, problems, *told)
 
-    job = read_job_text(desk.stands().text, desk.folder, take)
+    job = desk.shelf.read(held.text, held.tables, take)
     try:
         ground = build_ground(survey)
     except ValueError as error:
@@ -248,11 +249,11 @@ def _design_with(text: str, desk: Desk) -> None:
     design(job, ground)
 
 
-def _stamp(path: Path) -> str:
-    try:
-        return hashlib.sha256(path.read_bytes()).hexdigest()
-    except OSError:
-        return ""
+def _differs(text: str, held: Version, desk: Desk) -> str:
+    """What a survey changes in the ground, in words; empty where there is none before it."""
+    digest = dict(held.tables).get(SURVEY)
+    moved = None if digest is None else against(desk.keeper.table(digest), text.encode())
+    return "" if moved is None else str(moved)
 
 
 def _problem_told(problem: Problem) -> Told:

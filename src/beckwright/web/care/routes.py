@@ -6,25 +6,35 @@ from typing import Annotated, Literal
 
 from fastapi import APIRouter, Query
 from fastapi.responses import JSONResponse
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
-from beckwright.base.words import reads
-from beckwright.base.words.measures import INCH, US
+from beckwright.base.words import one_unit
 from beckwright.care import Normal, judge, normal
 from beckwright.job.units import MILLIMETRE
+from beckwright.web.care.routes_years import add_years
 from beckwright.web.care.told import care_told, judged_told
 from beckwright.web.desk.opened import Desk, Laid
+from beckwright.web.typed import taken
 
 Month = Annotated[int, Query(ge=1, le=12)]
 
 
+def _in_millimetres(given: object) -> object:
+    if isinstance(given, str):
+        return taken(given, "mm")
+    return given * one_unit("mm") if isinstance(given, int | float) and not isinstance(given, bool) else given
+
+
 class Dropped(BaseModel):
-    """How far the level went down at rest, in mm or inches as the page is told, and over which time."""
+    """How far the level went down at rest, mm, and over which time.
+
+    As typed, or a number in mm or inches as the page is told.
+    """
 
     model_config = ConfigDict(extra="forbid")
 
     month: Annotated[int, Field(ge=1, le=12)]
-    down: Annotated[float, Field(ge=0, le=20_000, allow_inf_nan=False)]
+    down: Annotated[float, Field(ge=0, le=20_000, allow_inf_nan=False), BeforeValidator(_in_millimetres)]
     amount: Annotated[float, Field(gt=0, le=400, allow_inf_nan=False)]
     over: Literal["nights", "hours", "days"]
 
@@ -39,7 +49,7 @@ class _Usual:
 
     def get(self) -> tuple[Laid, Normal]:
         """The job as it stands, and what is normal for it."""
-        laid = self.desk.laid(self.desk.stands().text)
+        laid = self.desk.laid(self.desk.stands())
         with self._lock:
             if self._held is None or self._held[0] is not laid:
                 self._held = (laid, normal(laid.design, laid.works))
@@ -61,12 +71,13 @@ def care_routes(desk: Desk) -> APIRouter:
     def judged(body: Dropped) -> JSONResponse:
         """Judge a drop: normal, look closer, or ring."""
         _, held = usual.get()
-        down = body.down * (INCH if reads() is US else MILLIMETRE)
+        down = body.down * MILLIMETRE
         if not held.known:
             return JSONResponse({"verdict": "", "says": UNKNOWN, "does": FIRST, "left": ""})
         found = judge(held, body.month - 1, down, body.amount, body.over)
         return JSONResponse(judged_told(held, found, body.month - 1, body.amount, body.over))
 
+    add_years(router, desk, usual.get)
     return router
 
 

@@ -13,9 +13,8 @@ from beckwright.compose import Design, Works, design
 from beckwright.film import film_findings, film_set
 from beckwright.job.edit import changes, edit, read_edit
 from beckwright.job.model import Survey, Title
-from beckwright.job.read import read_job_text
 from beckwright.languages import spoken
-from beckwright.site import Conflict, Keeper, Saved, Version
+from beckwright.site import Conflict, Keeper, Saved, Tables, Version
 from beckwright.stages.ground import Ground, build_ground
 from beckwright.web.desk.at_once import apart
 from beckwright.web.desk.shelf import Shelf
@@ -130,9 +129,9 @@ class Desk:
     def __init__(self, folder: Path, address: str | None = None) -> None:
         self.folder, self.address = folder, address
         self.keeper = Keeper(folder)
-        self.shelf = Shelf(folder)
+        self.shelf = Shelf(self.keeper)
         self._lock, self._keeping, self._slow = Lock(), Lock(), Lock()
-        self._ground: tuple[Survey, Ground, Told] | None = None
+        self._grounds: list[tuple[Survey, Ground, Told]] = []
         self._laid: OrderedDict[Any, Laid] = OrderedDict()
 
     def stands(self) -> Version:
@@ -153,24 +152,30 @@ class Desk:
                 turn, based_on = turn + 1, kept.theirs.revision.number
 
     def _kept(self, edits: Edits, mark: str, based_on: int) -> Saved | Conflict:
-        base = self.keeper.at(based_on)
-        text = edited(base, edits)
-        self.laid(text)
-        return self.keeper.save(text, why=why(base, text), mark=mark, based_on=based_on)
+        base = self.keeper.version(based_on)
+        text = edited(base.text, edits)
+        self._laid_with(text, self.keeper.tables_with(text, base))
+        return self.keeper.save(text, why=why(base.text, text), mark=mark, based_on=based_on)
 
-    def tried(self, text: str) -> tuple[Design, Told]:
-        """A text designed, and its ground told. Raises ``JobError``."""
-        job = read_job_text(text, self.folder, self.shelf.take)
+    def tried(self, text: str, base: Version) -> tuple[Design, Told]:
+        """A text made from a revision designed with its tables, and its ground told. Raises ``JobError``."""
+        return self._designed(text, self.keeper.tables_with(text, base))
+
+    def laid(self, held: Version) -> Laid:
+        """A revision designed with its own tables, once. Raises ``JobError``."""
+        return self._laid_with(held.text, held.tables)
+
+    def _designed(self, text: str, tables: Tables) -> tuple[Design, Told]:
+        job = self.shelf.read(text, tables)
         ground, told = self._ground_of(job.survey)
         return design(job, ground), told
 
-    def laid(self, text: str) -> Laid:
-        """A text that is kept, designed once for as long as its tables stand. Raises ``JobError``."""
-        key = (text, self.shelf.stamps(), reads())
+    def _laid_with(self, text: str, tables: Tables) -> Laid:
+        key = (text, tables, reads())
         with self._lock:
             made = self._laid.pop(key, None)
             if made is None:
-                made = Laid(self.tried(text)[0], self._revisions, self.address, self._seen)
+                made = Laid(self._designed(text, tables)[0], self._revisions, self.address, self._seen)
             self._laid[key] = made
             while len(self._laid) > DESIGNS_HELD:
                 self._laid.popitem(last=False)
@@ -195,7 +200,7 @@ class Desk:
         """
         with self._slow:
             held = self.stands()
-            yield self.laid(held.text), held
+            yield self.laid(held), held
 
     def ground_told(self, laid: Laid) -> Told:
         """The ground of a design, as the pages draw it."""
@@ -203,10 +208,11 @@ class Desk:
 
     def _ground_of(self, survey: Survey) -> tuple[Ground, Told]:
         """The surface of a survey: built again only for another one, for nobody moves survey points with the line."""
-        held = self._ground
-        if held is None or held[0] is not survey:
+        held = next((each for each in self._grounds if each[0] is survey), None)
+        if held is None:
             ground = build_ground(survey)
-            held = self._ground = (survey, ground, ground_told(ground))
+            held = (survey, ground, ground_told(ground))
+            self._grounds = [*self._grounds, held][-DESIGNS_HELD:]
         return held[1], held[2]
 
 
@@ -219,6 +225,10 @@ def edited(text: str, edits: Edits) -> str:
 
 def why(old: str, new: str) -> str:
     """What differs between two texts, in words."""
-    told = [str(change) for change in changes(old, new)]
+    return in_short([str(change) for change in changes(old, new)])
+
+
+def in_short(told: Sequence[str]) -> str:
+    """The first of many differences, and how many more there are."""
     more = [f"and {len(told) - MOST_TOLD} more"] if len(told) > MOST_TOLD else []
     return "; ".join([*told[:MOST_TOLD], *more]) or "nothing but comments"

@@ -12,6 +12,7 @@ from annotated_types import Ge
 
 from beckwright.base.errors import JobError, Problem
 from beckwright.base.values import value
+from beckwright.base.words import headed, metres, number_in, with_unit
 from beckwright.job.checks.course import SHORTEST
 from beckwright.job.convert import reach_lengths, reach_names
 from beckwright.job.edit.lengths import open_run, tidy
@@ -24,9 +25,10 @@ _DROP = StepWritten.model_fields["drop_mm"].metadata
 LEAST_DROP_MM = next(float(str(each.ge)) for each in _DROP if isinstance(each, Ge))
 KINDS = ("step", "pool", "sill")
 LABELS = {
-    "drop_mm": "drop, mm", "lip_width_mm": "lip wide, mm", "lip": "lip", "length_m": "long, m", "width_mm": "wide, mm",
-    "depth_mm": "deep, mm",
+    "drop_mm": ("drop", "mm"), "lip_width_mm": ("lip wide", "mm"), "lip": ("lip", ""), "length_m": ("long", "m"),
+    "width_mm": ("wide", "mm"), "depth_mm": ("deep", "mm"),
 }  # fmt: skip
+"""What a key is called, and the unit it is written in."""
 
 
 @value
@@ -59,7 +61,7 @@ def spot(text: str, at: float) -> Spot:
     lengths = reach_lengths(course)
     ends = list(accumulate(lengths))
     if not 0 <= at < ends[-1]:
-        _refuse(f"{at:.2f} m is off the course", f"It runs from 0 to {ends[-1]:.2f} m", "Pick a place on it")
+        _refuse(f"{metres(at)} is off the course", f"It runs from 0 to {metres(ends[-1])}", "Pick a place on it")
     number = next(place for place, end in enumerate(ends) if at < end)
     above = at - ends[number] + lengths[number]
     return Spot(course=course, names=reach_names(course), number=number, above=above, below=lengths[number] - above)
@@ -83,10 +85,19 @@ def offers(text: str, at: float) -> Told:
         "sill": {},
     }
     fields = {
-        kind: [{"key": key, "label": LABELS[key], "value": held, **_choices(key)} for key, held in held_by.items()]
+        kind: [
+            {"key": key, "label": label(key), "unit": LABELS[key][1], "value": held, **_choices(key)}
+            for key, held in held_by.items()
+        ]
         for kind, held_by in values.items()
     }
     return {"at": round(at, 3), "reach": where.names[where.number], "fields": fields}
+
+
+def label(key: str) -> str:
+    """What a key is called, with the reader's unit."""
+    name, unit = LABELS[key]
+    return headed(name, unit) if unit else name
 
 
 def put_in(text: str, kind: str, at: float, values: Mapping[str, Any]) -> list[Told]:
@@ -102,12 +113,14 @@ def put_in(text: str, kind: str, at: float, values: Mapping[str, Any]) -> list[T
     drop = _number(values, "drop_mm") if kind == "step" else 0.0
     left = where.below - long
     if left < SHORTEST:
-        found = f"{where.names[where.number]} has {where.below:.2f} m left below it"
-        rule = f"It takes {long:.2f} m, and {SHORTEST:g} m of run stay"
+        found = f"{where.names[where.number]} has {metres(where.below)} left below it"
+        rule = f"It takes {metres(long)}, and {with_unit(SHORTEST, 'm'):g} of run stay"
         _refuse(found, rule, "Put it in further up, or make it shorter")
     if drop > run.fall_mm:
         _refuse(
-            f"{where.names[where.number]} falls {run.fall_mm:g} mm", f"The step would drop {drop:g}", "Let it drop less"
+            f"{where.names[where.number]} falls {with_unit(run.fall_mm, 'mm'):g}",
+            f"The step would drop {number_in(drop, 'mm'):g}",
+            "Let it drop less",
         )
     if where.above < SHORTEST:
         return [{"do": "add reach", "after": where.number - 1, "reach": new}] if _at_head(where) else _too_near(where)
@@ -160,7 +173,7 @@ def _at_head(where: Spot) -> bool:
 
 
 def _too_near(where: Spot) -> NoReturn:
-    found = f"{where.names[where.number]} begins {where.above:.2f} m above it"
+    found = f"{where.names[where.number]} begins {metres(where.above)} above it"
     _refuse(found, f"A run is at least {SHORTEST:g} m long", "Pick a place further down")
 
 
@@ -178,7 +191,7 @@ def _nearest(where: Spot, kind: type[Any]) -> Any:
 def _number(values: Mapping[str, Any], key: str) -> float:
     held = values.get(key)
     if isinstance(held, bool) or not isinstance(held, int | float):
-        _refuse(f"{LABELS[key]} is missing", "It is a number", "Write it")
+        _refuse(f"{label(key)} is missing", "It is a number", "Write it")
     return float(held)
 
 

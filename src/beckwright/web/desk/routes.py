@@ -23,7 +23,7 @@ def job_routes(desk: Desk) -> APIRouter:
 def now(desk: Desk) -> JSONResponse:
     """The job as it stands, with what undo would take back and whether redo leads anywhere. Raises ``JobError``."""
     held = desk.stands()
-    laid, revision = desk.laid(held.text), held.revision
+    laid, revision = desk.laid(held), held.revision
     told = state(laid.design, revision=revision.number, ground=desk.ground_told(laid))
     undo = "" if revision.parent is None else revision.why
     return JSONResponse(told | {"undo": undo, "redo": revision.onward is not None})
@@ -38,7 +38,7 @@ def _add_changes(router: APIRouter, desk: Desk) -> None:
     def tried(body: Tried) -> JSONResponse:
         """What edits would make of the job: what moves with them, and nothing the page knows already."""
         held = desk.stands()
-        design, _ = desk.tried(edited(held.text, body.edits))
+        design, _ = desk.tried(edited(held.text, body.edits), held)
         return JSONResponse(moving(design, revision=held.revision.number))
 
     @router.post("/edit")
@@ -70,11 +70,11 @@ def _add_questions(router: APIRouter, desk: Desk) -> None:
     @router.get("/pegs")
     def pegs() -> JSONResponse:
         held = desk.stands()
-        return JSONResponse(pegs_told(desk.laid(held.text), revision=held.revision.number))
+        return JSONResponse(pegs_told(desk.laid(held), revision=held.revision.number))
 
     @router.get("/explain/{figure}")
     def explain(figure: str) -> JSONResponse:
-        laid = desk.laid(desk.stands().text)
+        laid = desk.laid(desk.stands())
         named = figures_named(laid)
         found = named.get(figure)
         return missing("figure", figure, named) if found is None else JSONResponse(explained(found, named))

@@ -10,7 +10,6 @@ from beckwright.cures.look import TOLD, Part
 from beckwright.film.joined import TOLD_BETTER
 from beckwright.job.edit import read_edit
 from beckwright.job.model import Job
-from beckwright.job.read import read_job_text
 from beckwright.web.desk.opened import Desk, Edits
 from beckwright.web.desk.state import Told, finding_told
 
@@ -56,9 +55,9 @@ class Trials:
     def _benches(self) -> tuple[Any, int, Bench, Bench]:
         with self._lock:
             held = self.desk.stands()
-            key, number = (held.text, self.desk.shelf.stamps()), held.revision.number
+            key, number = (held.text, held.tables), held.revision.number
             if self._laid is None or self._laid[:2] != (key, number):
-                ground = self.desk.laid(held.text).design.ground
+                ground = self.desk.laid(held).design.ground
                 bench = Bench(held.text, self._reader(number), ground)
                 self._laid = (key, number, bench, bench.beside())
                 self._found = {}
@@ -68,9 +67,10 @@ class Trials:
         """Read a text of the job, for as long as the revision it is held against stands."""
 
         def read(text: str) -> Job:
-            if self.desk.stands().revision.number != number:
+            stands = self.desk.stands()
+            if stands.revision.number != number:
                 raise MovedOn
-            return read_job_text(text, self.desk.folder, self.desk.shelf.take)
+            return self.desk.shelf.read(text, self.desk.keeper.tables_with(text, stands))
 
         return read
 

@@ -21,13 +21,13 @@ def film_routes(desk: Desk) -> APIRouter:
     @router.get("/loop")
     def loop() -> JSONResponse:
         held = desk.stands()
-        return JSONResponse(loop_told(desk.laid(held.text).design, revision=held.revision.number))
+        return JSONResponse(loop_told(desk.laid(held).design, revision=held.revision.number))
 
     @router.get("")
     def film(story: Annotated[str, Query(max_length=40)], flow: Annotated[str, Query(max_length=200)]) -> JSONResponse:
         """Times in s, levels in m, flows in m3/s, water in m3, each by the low, middle and high law."""
         held = desk.stands()
-        laid = desk.laid(held.text)
+        laid = desk.laid(held)
         asked = next((each for each in SHOWN if each == story), None)
         names = (*laid.design.water.names, *((FLAT_OUT,) if len(laid.design.flat_out.flows) else ()))
         problems = []

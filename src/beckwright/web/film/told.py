@@ -7,7 +7,7 @@ import numpy as np
 
 from beckwright.base.quantities import Duration, FloatArray, Length, Level
 from beckwright.base.words import band as rounded_band
-from beckwright.base.words import litres
+from beckwright.base.words import litres, number_in, with_unit
 from beckwright.compose import Design
 from beckwright.film import NEVER, Film, Section, Story, film_band, film_findings, film_section
 from beckwright.film.tell import clock_band, litres_band
@@ -58,7 +58,7 @@ def _told(design: Design, story: Story, flow: str) -> Told:
         "outside": {name: [_water(each, name, moments) for each in band] for name, _ in OUTSIDE},
         "spilt": _each(band, lambda each: _water(each, "spilt", moments)),
         "topped_up": _list(np.interp(moments, topped[-1].seconds, topped[-1].level), 5) if topped else None,
-        "level_words": [f"{_heights(design, list(row))} mm" for row in _levels(band, moments)],
+        "level_words": [_heights(design, list(row)) for row in _levels(band, moments)],
         "outside_words": [_outside(band, moment) for moment in moments],
         "chainage": _list(middle.chainage, 3),
         "reached": _each(band, lambda each: [_time(float(when)) for when in each.reached]),
@@ -100,7 +100,7 @@ def loop_told(design: Design, *, revision: int) -> Told:
             "fill": design.job.reservoir.fill,
             "over": "crate floor" if design.job.reservoir.fill == "crates" else "pit's floor",
             "marks": {
-                name: f"{(getattr(pit, name) - pit.floor) * 1000:.0f}"
+                name: f"{number_in((getattr(pit, name) - pit.floor) * 1000, 'mm'):.0f}"
                 for name in ("overflow", "pump_minimum", "rested")
             },
         },
@@ -197,14 +197,12 @@ def _happens(design: Design, band: Sequence[Film]) -> Iterator[Told]:
         yield _event([_passed(each, number) for each in band], f"{'Dry at' if stop else 'Water over'} {name}")
     if not stop:
         yield _event([each.back_half for each in band], "Half of it is back at the reservoir")
-        yield _event(
-            [each.lowest_at for each in band], f"Lowest, {_heights(design, [each.lowest for each in band])} mm"
-        )
+        yield _event([each.lowest_at for each in band], f"Lowest, {_heights(design, [each.lowest for each in band])}")
         yield _event([each.steady for each in band], "Steady: what is pumped comes back")
     else:
         yield _event([each.steady for each in band], "Nine tenths are back")
         yield _event(
-            [each.highest_at for each in band], f"Highest, {_heights(design, [each.highest for each in band])} mm"
+            [each.highest_at for each in band], f"Highest, {_heights(design, [each.highest for each in band])}"
         )
     out = [each.cut_outs[0] for each in band if each.runs_dry]
     if out:
@@ -246,7 +244,7 @@ def _captions(design: Design, band: Sequence[Film], topped: Sequence[Film]) -> I
         over = tuple(float(each.spilt[-1]) for each in topped)
         keeps = f"; pools keep {litres(kept)}" if kept >= _SPILT else ""
         yield f"nine tenths back after {clock_band(min(times), max(times))}{keeps}"
-        yield f"highest {_heights(design, [each.highest for each in band])} mm"
+        yield f"highest {_heights(design, [each.highest for each in band])}"
         goes = f"topped up while running, {litres_band(over)} go over" if max(over, default=0.0) >= _SPILT else ""
         yield goes or f"the overflow is at {(pit.overflow - pit.floor) * 1000:.0f} mm; nothing goes over"
         return
@@ -260,10 +258,11 @@ def _captions(design: Design, band: Sequence[Film], topped: Sequence[Film]) -> I
         yield "the pump stalls"
     else:
         yield f"back in the reservoir {clock_band(min(backs), max(backs))}"
-    yield f"lowest {lowest} mm"
+    yield f"lowest {lowest}"
     left = min(each.lowest for each in band) - pit.pump_minimum
     if left >= 0:
-        yield f"at least {np.floor(left * 200 + 1e-6) * 5:.0f} mm above the pump's least"
+        # Down to a round 5 mm: what is told is never more than there is.
+        yield f"at least {with_unit(np.floor(left * 200 + 1e-6) * 5, 'mm'):.0f} above the pump's least"
     else:
         yield "below the pump's least"
 
@@ -271,8 +270,7 @@ def _captions(design: Design, band: Sequence[Film], topped: Sequence[Film]) -> I
 def _heights(design: Design, levels: Sequence[Level]) -> str:
     """A band of levels as a dip stick reads it, rounded outward to 5 mm."""
     floor: Length = design.reservoir.pit.floor
-    told = rounded_band(round(min(levels) - floor, 6), round(max(levels) - floor, 6), 5, "mm", scale=1000)
-    return told.removesuffix(" mm")
+    return rounded_band(round(min(levels) - floor, 6), round(max(levels) - floor, 6), 5, "mm", scale=1000)
 
 
 def _time(seconds: Duration) -> float | None:

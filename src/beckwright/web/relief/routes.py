@@ -14,6 +14,6 @@ def relief_routes(desk: Desk) -> APIRouter:
     @router.get("/relief")
     def relief() -> JSONResponse:
         held = desk.stands()
-        return JSONResponse(relief_told(desk.laid(held.text).design, revision=held.revision.number))
+        return JSONResponse(relief_told(desk.laid(held).design, revision=held.revision.number))
 
     return router

@@ -72,7 +72,7 @@ class Drawer:
         Raises ``JobError`` where the job cannot be designed, and whatever went wrong with the drawing.
         """
         held = self.desk.stands()
-        laid = self.desk.laid(held.text)
+        laid = self.desk.laid(held)
         if laid.drawn:
             return _all_drawn(laid, held.revision.number)
         drawing = self._of(laid, begin=begin)

@@ -9,6 +9,7 @@ from pydantic import AfterValidator, AwareDatetime, BaseModel, BeforeValidator, 
 from pydantic import model_validator as over_all
 
 from beckwright.web.bodies import Mark
+from beckwright.web.typed import typed
 
 LARGEST_READING = 8_000
 """Bytes of one reading as JSON."""
@@ -68,16 +69,18 @@ Typed = Annotated[str, Field(min_length=1, max_length=20), AfterValidator(_print
 Untyped = Annotated[str, Field(max_length=20), AfterValidator(_printable)]
 Note = Annotated[str, Field(max_length=200), AfterValidator(_printable)]
 Instead = Annotated[str, Field(max_length=64, pattern=r"^[A-Za-z0-9\-]*$")]
-Place = Annotated[float, Field(ge=0, le=FARTHEST_PLACE, allow_inf_nan=False)]
+PlaceTyped = Annotated[float | None, Field(ge=0, le=FARTHEST_PLACE, allow_inf_nan=False), typed("m")]
+"""Chainage, m, as it was typed; nothing typed is no place."""
 
 
 class _Row(BaseModel):
-    """A row of a notebook: its own word, and that of the row it is written for."""
+    """A row of a notebook: its own word, that of the row it is written for, and the units its fields named."""
 
     model_config = ConfigDict(extra="forbid", strict=True)
 
     row: Mark
     instead_of: Instead = ""
+    units: Literal["metric", "us"] = "metric"
     note: Note = ""
 
 
@@ -133,6 +136,36 @@ class SwitchOnRow(_Row):
     seconds: Untyped = ""
 
 
+class LeakRow(_Row):
+    """One level of a leak test: when, from where it was read, what was going on, what came and went since.
+
+    at         clock, with its zone; empty for a row that takes the place of one in the job's table, which has ``hours``
+    comes_in   lip or chainage the water is let in at; empty for the source
+    begins     another test begins here, though the same goes on
+    """
+
+    at: Annotated[str, Field(max_length=40), AfterValidator(_printable)] = ""
+    hours: Untyped = ""
+    level: Untyped
+    start: Literal["floor", "overflow", "mark"] = Field(alias="from")
+    mark: Untyped = ""
+    pump: Short = ""
+    comes_in: Short = ""
+    rain: Untyped = ""
+    top_up: Untyped = ""
+    pan: Untyped = ""
+    temperature: Untyped = ""
+    begins: bool = False
+
+
+class ServiceRow(_Row):
+    """One reading of the yearly record: of which item, in which year or on which day, how much."""
+
+    item: Named
+    year: Typed
+    amount: Typed
+
+
 class WordRow(BaseModel):
     """What a person says of a row: that it is right as it stands, or that it is struck out."""
 
@@ -143,13 +176,15 @@ class WordRow(BaseModel):
 
 
 LEVELS, SET_UPS, SHOTS, LIPS, WORDS = "level row", "set-up", "shot", "lip check", "word on a row"
-SWITCH_ON = "switch-on"
+SWITCH_ON, LEAK, SERVICE = "switch-on", "leak test", "service"
 FORMS: Mapping[str, type[BaseModel]] = {
     LEVELS: LevelRow,
     SET_UPS: SetUpRow,
     SHOTS: ShotRow,
     LIPS: LipRow,
     SWITCH_ON: SwitchOnRow,
+    LEAK: LeakRow,
+    SERVICE: ServiceRow,
     WORDS: WordRow,
 }
 """Readings whose content has a form of its own. Others are kept as any page sends them."""

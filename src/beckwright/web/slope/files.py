@@ -28,7 +28,7 @@ def write_levels(desk: Desk, book: str) -> str:
     if rows is None:
         rule, remedy = "A book has a row at least", "Write its first back sight"
         raise JobError([Problem(place="level book", found="there is no such book", rule=rule, remedy=remedy)])
-    datum = desk.laid(desk.stands().text).design.job.datum.level
+    datum = desk.laid(desk.stands()).design.job.datum.level
     written = notebook(rows, datum).written
     text = as_csv(written)
     read_rows(written)
@@ -41,7 +41,7 @@ def write_shots(desk: Desk) -> tuple[str, int]:
 
     Written before, it is the file they are in.
     """
-    designed = desk.laid(desk.stands().text).design
+    designed = desk.laid(desk.stands()).design
     held = against(designed, read_shots_of(desk, designed)[1]).held
     shots = shots_of(each.staff for each in held if each.counted)
     if not shots:

@@ -1,8 +1,21 @@
 """Level books of the slope as JSON: every row as typed and as reduced, and what it all comes to."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
 
-from beckwright.base.words import grouped, opening
+from beckwright.base.words import (
+    METRIC,
+    US,
+    as_typed,
+    grouped,
+    measure_called,
+    number_in,
+    opening,
+    reads,
+    units_told,
+    with_own_unit,
+    with_unit,
+)
 from beckwright.readings.notebook import Booked, Notebook, notebook
 from beckwright.readings.rows import Row, standing
 from beckwright.survey import largest_difference, level_findings
@@ -28,9 +41,10 @@ def books(desk: Desk) -> dict[str, tuple[Row, ...]]:
 
 def levels_told(desk: Desk) -> Told:
     """All level books, the newest first."""
-    datum = desk.laid(desk.stands().text).design.job.datum
+    datum = desk.laid(desk.stands()).design.job.datum
     told = [_book(book, rows, notebook(rows, datum.level)) for book, rows in books(desk).items()]
-    return {"datum": {"name": datum.name, "level": f"{datum.level:.3f}"}, "books": told[::-1]}
+    known = {"name": datum.name, "level": as_typed(datum.level, "m")}
+    return {"datum": known, "units_told": units_told(), "books": told[::-1]}
 
 
 def _book(book: str, rows: Sequence[Row], held: Notebook) -> Told:
@@ -53,18 +67,20 @@ def _book(book: str, rows: Sequence[Row], held: Notebook) -> Told:
 
 def _big(held: Notebook) -> Told:
     """The two numerals of the page: what the last line misses by, and what it may."""
+    unit = "ft" if reads() is US else "mm"
     if held.reduced is None:
-        return {"missed": "", "allowed": "", "says": "Nothing is reduced yet", "refused": False}
+        return {"missed": "", "allowed": "", "says": "Nothing is reduced yet", "refused": False, "unit": unit}
     line = held.reduced.lines[-1]
     checked = [each for each in held.reduced.lines if each.misclosure is not None]
     told = line if line.misclosure is not None or not checked else checked[-1]
-    missed = "" if told.misclosure is None else grouped(told.misclosure * 1000, 0)
+    missed = "" if told.misclosure is None else _missed(told.misclosure, 0)
     says = f"{STANDS[told.standing]}, {line_in_words(held.reduced, told)}"
     if told is not line:
         says = f"{says}. {STANDS['open']}: {line_in_words(held.reduced, line)}"
     return {
         "missed": missed,
-        "allowed": f"{told.allowed * 1000:.1f}",
+        "allowed": _missed(told.allowed, 1),
+        "unit": unit,
         "says": says,
         "refused": any(each.standing == "refused" for each in held.reduced.lines),
     }
@@ -74,7 +90,7 @@ def _line(reduced: ReducedBook, line: Line) -> Told:
     count = f"{line.setups} set-up{'' if line.setups == 1 else 's'}"
     missed = "nothing checks it yet" if line.misclosure is None else f"misses by {millimetres(line.misclosure)}"
     return {
-        "says": f"{line_in_words(reduced, line)}: {missed}, {line.allowed * 1000:.1f} mm allowed, {count}",
+        "says": f"{line_in_words(reduced, line)}: {missed}, {_allowed(line.allowed)} allowed, {count}",
         "standing": line.standing,
     }
 
@@ -86,12 +102,12 @@ def _findings(reduced: ReducedBook) -> list[Told]:
 
 def _checks(reduced: ReducedBook) -> list[Told]:
     sums = [
-        {"says": check.says, "one": grouped(check.one, 3), "other": grouped(check.other, 3), "holds": check.holds}
+        {"says": check.says, "one": _metres(check.one), "other": _metres(check.other), "holds": check.holds}
         for check in reduced.checks
     ]
     apart = largest_difference(reduced)
     says = "Height of collimation and rise and fall differ at most by"
-    return [*sums, {"says": says, "one": f"{apart:.3f}", "other": "0.000", "holds": round(apart, 6) == 0}]
+    return [*sums, {"says": says, "one": _metres(apart), "other": _metres(0.0), "holds": round(apart, 6) == 0}]
 
 
 def _as_far(held: Notebook) -> str:
@@ -123,7 +139,8 @@ def _likely(reduced: ReducedBook | None) -> list[str]:
 
 def _mends(one: Suspect) -> str:
     return " and ".join(
-        f"row {mend.line - FIRST_ROW + 1}, {mend.what} on {mend.point}, {mend.mended:.3f} for {mend.booked:.3f}"
+        f"row {mend.line - FIRST_ROW + 1}, {mend.what} on {mend.point}, "
+        f"{_metres(mend.mended)} for {_metres(mend.booked)}"
         for mend in one.mends
     )
 
@@ -135,7 +152,7 @@ def _suspects(reduced: ReducedBook | None) -> dict[int, list[str]]:
         for one in line.suspects:
             for mend in one.mends:
                 # Each row of the slope is one reading, so that its line tells the row.
-                told = f"{mend.mended:.3f} for {mend.booked:.3f} would leave {millimetres(one.left)}"
+                told = f"{_metres(mend.mended)} for {_metres(mend.booked)} would leave {millimetres(one.left)}"
                 if told not in found.setdefault(mend.line - FIRST_ROW, []):
                     found[mend.line - FIRST_ROW].append(told)
     return found
@@ -147,14 +164,14 @@ def _row(each: Booked, held: Notebook, place: int | None, suspects: dict[int, li
         "point": each.row.text("point"),
         "sight": each.row.text("sight"),
         "hung": each.row.content.get("hung") is True,
-        "level": each.row.text("level"),
+        "level": with_own_unit(each.row.text("level"), "m", each.row.measure),
         "suspect": [] if place is None else suspects.get(place, []),
         **_reduced(held, place),
     }
 
 
 def _reduced(held: Notebook, place: int | None) -> Told:
-    """What a row was reduced to, in metres and as words; empty where it was not."""
+    """What a row was reduced to, as words; empty where it was not."""
     names = ("rise", "fall", "collimation", "reached", "adjusted", "sure")
     if held.reduced is None or place is None or place >= held.as_far:
         return dict.fromkeys(names, "")
@@ -162,12 +179,12 @@ def _reduced(held: Notebook, place: int | None) -> Told:
     climbs = float(reduced.rises[place])
     refused = any(line.standing == "refused" and line.first <= place <= line.last for line in reduced.lines)
     return {
-        "rise": "" if back or climbs < 0 else f"{climbs:.3f}",
-        "fall": f"{-climbs:.3f}" if climbs < 0 else "",
-        "collimation": f"{reduced.collimations[place]:.3f}" if back else "",
-        "reached": f"{reduced.levels[place]:.3f}",
-        "adjusted": "" if refused else f"{reduced.adjusted[place]:.3f}",
-        "sure": f"±{reduced.sigmas[place] * 1000:.0f} mm" if reduced.sigmas[place] > 0 else "",
+        "rise": "" if back or climbs < 0 else _metres(climbs),
+        "fall": _metres(-climbs) if climbs < 0 else "",
+        "collimation": _metres(float(reduced.collimations[place])) if back else "",
+        "reached": _metres(float(reduced.levels[place])),
+        "adjusted": "" if refused else _metres(float(reduced.adjusted[place])),
+        "sure": f"±{with_unit(float(reduced.sigmas[place]) * 1000, 'mm'):.0f}" if reduced.sigmas[place] > 0 else "",
     }
 
 
@@ -176,12 +193,31 @@ def row_told(row: Row, asked: Iterable[str], meant: str = "", *, usable: bool) -
     return {
         "row": row.key,
         "seen": row.seen.isoformat(),
-        "typed": row.text("typed"),
+        "typed": with_own_unit(row.text("typed"), "m", row.measure),
         "note": row.text("note"),
-        "before": [str(each.get("typed", "")) for each in row.before],
+        "before": [_before(each) for each in row.before],
         "struck": row.struck,
         "agreed": row.agreed,
         "asked": list(asked),
         "meant": meant,
         "usable": usable,
     }
+
+
+def _before(content: Mapping[str, Any]) -> str:
+    measure = measure_called(str(content.get("units", ""))) or METRIC
+    return with_own_unit(str(content.get("typed", "")), "m", measure)
+
+
+def _missed(length: float, decimals: int) -> str:
+    """A misclosure as it stands before its unit: millimetres, or thousandths of a foot."""
+    return f"{number_in(length, 'm'):.3f}" if reads() is US else grouped(length * 1000, decimals)
+
+
+def _allowed(length: float) -> str:
+    return f"{_missed(length, 1)} {'ft' if reads() is US else 'mm'}"
+
+
+def _metres(length: float) -> str:
+    """A level or a sum of rises, as it stands below a head; a rod is read to a millimetre or to 0.001 ft."""
+    return f"{number_in(length, 'm'):,.3f}"

@@ -15,7 +15,7 @@ from beckwright.web.desk.opened import Desk
 from beckwright.web.desk.state import Told, rounded
 from beckwright.web.problems import missing, refusal
 from beckwright.web.security import LARGEST_BODY
-from beckwright.web.slope.bodies import EntryBody, Place, ReadingBody, Seen, Word
+from beckwright.web.slope.bodies import EntryBody, PlaceTyped, ReadingBody, Seen, Word
 from beckwright.web.slope.bodies import Note as Words
 from beckwright.web.slope.client_page import client_page
 
@@ -51,7 +51,7 @@ def _add_photographs(router: APIRouter, desk: Desk) -> None:
         request: Request,
         mark: Annotated[Mark, Query()],
         seen: Annotated[Seen, Query()],
-        chainage: Annotated[Place | None, Query()] = None,
+        chainage: Annotated[PlaceTyped, Query()] = None,
         note: Annotated[Words, Query()] = "",
     ) -> Response:
         """Keep a photograph. When and where it was taken is what the sender says: what its bytes say is not read."""
@@ -103,7 +103,7 @@ def _add_diary(router: APIRouter, desk: Desk) -> None:
 def _title(desk: Desk) -> str:
     """The job's title; while its text cannot be designed, the folder's name, for the diary has no part in that."""
     try:
-        return desk.laid(desk.stands().text).design.job.title.name
+        return desk.laid(desk.stands()).design.job.title.name
     except JobError:
         return desk.folder.resolve().name
 

@@ -8,6 +8,7 @@ from beckwright.base import words
 from beckwright.base.errors import JobError, Problem
 from beckwright.base.quantities import Duration
 from beckwright.base.values import value
+from beckwright.base.words.measures import US_GALLON
 from beckwright.compose import Design
 from beckwright.film import FLAT_OUT
 from beckwright.readings.notebook import cell
@@ -30,7 +31,6 @@ from beckwright.readings.switch_on.kinds import RUNNING
 from beckwright.readings.switch_on.morning import Films
 from beckwright.readings.switch_on.read import CHECKED, UNTOLD
 from beckwright.readings.switch_on.report import gives, likely, narrowed, tied
-from beckwright.readings.typed import number
 from beckwright.tables.switch_on import LEADING
 from beckwright.web.desk.opened import Desk
 from beckwright.web.desk.state import Told
@@ -39,7 +39,8 @@ from beckwright.web.slope.files import write_table
 from beckwright.web.slope.levels import row_told
 
 HEAD = "kind,flow,place,amount,seconds,note"
-_BUCKET = 0.010
+_BUCKETS = {words.METRIC: 0.010, words.US: 5 * US_GALLON}
+"""A bucket people have, m³."""
 _HALF_HOUR: Duration = 1800.0
 
 
@@ -116,7 +117,7 @@ class SwitchOn:
         return write_table(self.desk.folder, "switch_on", "\n".join(lines) + "\n"), left_out
 
     def _design(self) -> Design:
-        return self.desk.laid(self.desk.stands().text).design
+        return self.desk.laid(self.desk.stands()).design
 
     def _films_of(self, designed: Design) -> Films:
         if self._films[0] is not designed:
@@ -152,12 +153,15 @@ def settings_of(designed: Design) -> tuple[str, ...]:
 def _understood(each: Row, designed: Design) -> Typed:
     cells: dict[str, object] = {name: each.text(name) for name in ("kind", "flow", "place")}
     asked = []
-    for name in ("amount", "seconds"):
+    for name, unit in (("amount", _unit_of(each)), ("seconds", "s")):
         text = each.text(name).strip()
-        amount = number(text)
-        if text and amount is None:
-            asked.append(f'{name} "{text}" is no number. What was it?')
-        cells[name] = UNTOLD if amount is None else amount
+        read = words.understood(text, unit, each.measure)
+        if text and read.amount is None:
+            asked.append(f"{name} {read.asked}")
+        cells[name] = UNTOLD if read.amount is None else read.amount
+    place = words.understood(each.text("place"), "m", each.measure)
+    if _at_chainage(each) and place.amount is not None:
+        cells["place"] = f"{place.amount:.10g}"
     # A row that a person has called right is one that was looked at again.
     cells["note"] = CHECKED if each.agreed else each.text("note")
     made = row(cells, each.number, designed, "row")
@@ -175,6 +179,9 @@ def _row(each: Typed, told: dict[int, Beside], asked: dict[int, str]) -> Told:
         questions.append(asked[each.row.number])
     open_questions = [] if each.row.struck or (each.row.agreed and reading is not None) else questions
     given = {name: each.row.text(name) for name in ("kind", "flow", "place", "amount", "seconds")}
+    given["amount"] = words.with_own_unit(given["amount"], _unit_of(each.row), each.row.measure)
+    if _at_chainage(each.row):
+        given["place"] = words.with_own_unit(given["place"], "m", each.row.measure)
     return row_told(each.row, open_questions, usable=reading is not None) | {
         **given,
         "typed": " ".join(part for part in (given["amount"], given["seconds"] and f"{given['seconds']} s") if part),
@@ -194,11 +201,33 @@ def _ahead(designed: Design, flow: str) -> tuple[Reading, ...]:
         if float(designed.reservoir.running.min()) > designed.reservoir.pit.pump_minimum
         else [("draws air", "", 0.0, 0.0)]
     )
-    wanted = [("bucket", "", _BUCKET, 0.0), *lips, ("arrival", "reservoir", 0.0, 0.0), *steady, ("watts", "", 0.0, 0.0)]
+    bucket = ("bucket", "", _BUCKETS[words.reads()], 0.0)
+    wanted = [bucket, *lips, ("arrival", "reservoir", 0.0, 0.0), *steady, ("watts", "", 0.0, 0.0)]
     return tuple(
         Reading(kind=kind, flow=flow, place=place, amount=amount, seconds=seconds, chainage=0.0, note="", line=line)
         for line, (kind, place, amount, seconds) in enumerate(wanted)
     )
+
+
+def _unit_of(each: Row) -> str:
+    """Metric unit of what a row's kind reads; none where there is no such kind."""
+    kind = KINDS.get(each.text("kind"))
+    return "" if kind is None else kind.amount
+
+
+def _at_chainage(each: Row) -> bool:
+    kind = KINDS.get(each.text("kind"))
+    return kind is not None and kind.place == "chainage"
+
+
+def _called(unit: str) -> str:
+    """What a field of a kind's amount is called; nobody says L for what a bucket holds."""
+    return "Litres" if unit == "L" and words.reads() is words.METRIC else words.unit_called(unit)
+
+
+def _tells(what: str) -> str:
+    """A kind for a person; a bucket may be read in gallons."""
+    return what.replace("litres caught", "water caught") if words.reads() is words.US else what
 
 
 def _kind(name: str) -> Told:
@@ -207,10 +236,11 @@ def _kind(name: str) -> Told:
         "name": name,
         "place": kind.place,
         "amount": kind.amount,
+        "label": _called(kind.amount),
         "seconds": kind.seconds or name == "steady",
         "needs_seconds": kind.seconds,
         "flow": name in RUNNING,
-        "tells": words.opening(kind.tells),
+        "tells": words.opening(_tells(kind.tells)),
     }
 
 
@@ -238,8 +268,15 @@ def _line(each: Row) -> str:
 
 
 def _cells(each: Row) -> Iterator[str]:
-    for name in ("kind", "flow", "place", "amount", "seconds"):
+    typed = []
+    for name, unit in (("kind", ""), ("flow", ""), ("place", "m"), ("amount", _unit_of(each)), ("seconds", "s")):
         text = each.text(name).strip()
-        yield cell(text.replace(",", ".") if name in ("amount", "seconds") else text)
-    note = each.text("note")
+        read = words.understood(text, unit, each.measure) if unit and (name != "place" or _at_chainage(each)) else None
+        if read is None or read.amount is None:
+            yield cell(text)
+            continue
+        plain = read.bare and "/" not in text and (each.measure is words.METRIC or name == "seconds")
+        typed += [] if plain else [f"{name} typed {words.with_own_unit(text, unit, each.measure)}"]
+        yield cell(text.replace(",", ".") if plain else f"{read.amount:.10g}")
+    note = "; ".join(part for part in (each.text("note"), *typed) if part)
     yield cell(f"{CHECKED} {note}".strip() if each.agreed else note)

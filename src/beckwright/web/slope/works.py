@@ -2,7 +2,20 @@
 
 from collections.abc import Iterable
 
-from beckwright.base.words import grouped, share
+from beckwright.base.words import (
+    US,
+    as_typed,
+    band,
+    grouped,
+    millimetres,
+    number_in,
+    reads,
+    share,
+    unit_called,
+    units_told,
+    with_own_unit,
+    with_unit,
+)
 from beckwright.compose import Design
 from beckwright.readings.against import Against, Held, against
 from beckwright.readings.lip_check import ENDS, LipCheck, lip_check
@@ -17,13 +30,20 @@ from beckwright.web.slope.levels import row_told
 
 def places_told(desk: Desk) -> Told:
     """Where a staff can be held on this job: pegs, lips, the course from end to end, and the mark levels hang on."""
-    laid = desk.laid(desk.stands().text)
+    laid = desk.laid(desk.stands())
     designed = laid.design
     return {
-        "datum": {"name": designed.job.datum.name, "level": f"{designed.job.datum.level:.3f}"},
+        "datum": {"name": designed.job.datum.name, "level": as_typed(designed.job.datum.level, "m")},
+        "units_told": units_told(),
         "length": rounded(designed.course.length),
-        "lips": [{"name": name, "at": f"{at:.1f} m"} for name, at in lip_places(designed.course).items()],
-        "pegs": [{"number": peg.number, "at": f"{peg.chainage:.2f}"} for peg in laid.works.setting_out.pegs],
+        "lips": [
+            {"name": name, "at": f"{with_unit(at, 'm'):.1f}", "chainage": rounded(at)}
+            for name, at in lip_places(designed.course).items()
+        ],
+        "pegs": [
+            {"number": peg.number, "at": f"{peg.chainage:.2f}", "told": f"{number_in(peg.chainage, 'm'):.2f}"}
+            for peg in laid.works.setting_out.pegs
+        ],
     }
 
 
@@ -36,7 +56,7 @@ def read_shots_of(desk: Desk, designed: Design) -> tuple[tuple[SetUp, ...], tupl
 
 def shots_told(desk: Desk, *, settled: bool) -> Told:
     """All set-ups and shots, the newest first, and what the works as built come to."""
-    designed = desk.laid(desk.stands().text).design
+    designed = desk.laid(desk.stands()).design
     standings, staffs = read_shots_of(desk, designed)
     found = against(designed, staffs, settled=settled)
     return {
@@ -54,16 +74,16 @@ def shots_told(desk: Desk, *, settled: bool) -> Told:
 
 def lips_told(desk: Desk) -> Told:
     """Every lip with its last check, and all checks, the newest first."""
-    designed = desk.laid(desk.stands().text).design
+    designed = desk.laid(desk.stands()).design
     rows = standing(desk.keeper.readings(LIPS), desk.keeper.readings(WORDS))
     checks = [_check(lip_check(row, designed), designed) for row in reversed(rows)]
     return {
         "lips": [
             {
                 "name": fall.lip.name,
-                "at": f"{fall.lip.chainage:.1f} m",
-                "wide": f"{fall.lip.width:.2f} m",
-                "level": f"{fall.lip.crest:.3f}",
+                "at": f"{with_unit(fall.lip.chainage, 'm'):.1f}",
+                "wide": f"{with_unit(fall.lip.width, 'm'):.2f}",
+                "level": f"{number_in(fall.lip.crest, 'm'):.3f}",
                 "twice": _twice(designed, fall.lip.name),
             }
             for fall in designed.falls
@@ -77,9 +97,9 @@ def _set_up(each: SetUp) -> Told:
     collimation = collimation_of(each)
     return row_told(each.row, each.asked, each.reading.meant, usable=each.collimation is not None) | {
         "mark": each.row.text("mark"),
-        "level": each.row.text("level"),
+        "level": with_own_unit(each.row.text("level"), "m", each.row.measure),
         "hung": each.row.content.get("hung") is True,
-        "collimation": "" if collimation is None else f"{collimation:.3f}",
+        "collimation": "" if collimation is None else f"{number_in(collimation, 'm'):.3f}",
     }
 
 
@@ -88,19 +108,20 @@ def _shot(held: Held, found: Against) -> Told:
     flows = zip(found.built.flows, held.freeboard, strict=False) if len(held.freeboard) else ()
     return row_told(staff.row, held.asked, staff.typed.meant, usable=staff.usable) | {
         "place": staff.place,
+        "at": "" if staff.lip or staff.chainage is None else f"{with_unit(staff.chainage, 'm'):.2f}",
         "side": staff.side,
         "what": held.what,
         "given": staff.row.text("given"),
         "hung": staff.row.content.get("hung") is True,
         "set_up": staff.row.text("set_up"),
-        "shot": "" if staff.level is None else f"{staff.level:.3f}",
-        "drawn": "" if held.drawn is None else f"{held.drawn:.3f}",
-        "off": "" if held.off is None else grouped(abs(held.off) * 1000),
+        "shot": "" if staff.level is None else f"{number_in(staff.level, 'm'):.3f}",
+        "drawn": "" if held.drawn is None else f"{number_in(held.drawn, 'm'):.3f}",
+        "off": "" if held.off is None else _mm(held.off),
         "way": "" if held.off is None else _way(held.off),
-        "allowed": grouped(held.allowed * 1000),
+        "allowed": millimetres(held.allowed),
         "beyond": held.to_do,
         "cure": "" if staff.row.struck else held.cure,
-        "freeboard": [f"{grouped(float(board) * 1000)} mm left at {flow}" for flow, board in flows],
+        "freeboard": [f"{millimetres(float(board))} left at {flow}" for flow, board in flows],
         "counted": held.counted,
         "shot_before": "" if held.before is None else _before(held.before),
     }
@@ -112,14 +133,15 @@ def _way(off: float) -> str:
 
 def _before(before: tuple[float, float]) -> str:
     apart, level = before
-    return f"Shot here before: {level:.3f}, {grouped(abs(apart) * 1000)} mm {'lower' if apart > 0 else 'higher'}."
+    way = "lower" if apart > 0 else "higher"
+    return f"Shot here before: {number_in(level, 'm'):.3f}, {millimetres(abs(apart))} {way}."
 
 
 def _beyond(held: Iterable[Held]) -> list[str]:
     """Places still to be put right, the farthest off first."""
     todo = [each for each in held if each.to_do]
     worst = sorted(todo, key=lambda each: -abs(each.off or 0.0))
-    return [f"{each.what} at {each.staff.chainage or 0.0:.1f} m: {each.cure}" for each in worst]
+    return [f"{each.what} at {with_unit(each.staff.chainage or 0.0, 'm'):.1f}: {each.cure}" for each in worst]
 
 
 def _check(check: LipCheck, designed: Design) -> Told:
@@ -131,11 +153,11 @@ def _check(check: LipCheck, designed: Design) -> Told:
     return row_told(check.row, check.asked, usable=check.tilt is not None) | {
         "lip": check.lip,
         "given": check.row.text("given"),
-        "ends": {end: check.row.text(end) for end in ENDS},
-        "out": "" if check.tilt is None else grouped(abs(check.tilt) * 1000),
-        "sure": f"±{check.sigma * 1000:.0f}\u00a0mm",
+        "ends": {end: with_own_unit(check.row.text(end), "m", check.row.measure) for end in ENDS},
+        "out": "" if check.tilt is None else _mm(check.tilt),
+        "sure": f"±{_mm(check.sigma)}\u00a0{unit_called('mm')}",
         "high": "" if not check.shimmed else "left" if check.shimmed == "right" else "right",
-        "shim": f"Shim the {check.shimmed} end up {grouped(check.shim * 1000)} mm." if check.shimmed else "",
+        "shim": f"Shim the {check.shimmed} end up {millimetres(check.shim)}." if check.shimmed else "",
         "bow": "" if check.bow is None else _bow(check.bow),
         "shares": [] if check.row.struck else shares,
         "twice": _twice(designed, check.lip),
@@ -147,10 +169,21 @@ def _share(low: float, high: float) -> str:
 
 
 def _bow(bow: float) -> str:
-    by = round(bow * 1000)
-    if by == 0:
+    if round(bow * 1000) == 0:
         return "The middle lies in line with the ends."
-    return f"The middle stands {abs(by)} mm {'over' if by > 0 else 'under'} the line of the ends."
+    return f"The middle stands {millimetres(abs(bow))} {'over' if bow > 0 else 'under'} the line of the ends."
+
+
+def _tilts(low: float, high: float) -> str:
+    """A band of tilts; in inches rounded outward to strokes of a tape."""
+    if reads() is US:
+        return band(low, high, 1, "mm", scale=1000)
+    return f"{low * 1000:.1f} to {high * 1000:.1f} mm"
+
+
+def _mm(length: float) -> str:
+    """A height either way, as it stands before its unit."""
+    return f"{number_in(abs(length) * 1000, 'mm'):,.0f}"
 
 
 def _twice(designed: Design, name: str) -> list[str]:
@@ -159,7 +192,7 @@ def _twice(designed: Design, name: str) -> list[str]:
     if fall is None:
         return []
     return [
-        f"{flow}: {low * 1000:.1f} to {high * 1000:.1f} mm"
+        f"{flow}: {_tilts(low, high)}"
         for flow, low, high in zip(
             designed.water.names, fall.tilt.twice.min(axis=0), fall.tilt.twice.max(axis=0), strict=True
         )

@@ -35,7 +35,7 @@ _WAYS = {
     "supply.year.cost": Way(ends="amount", step=1, unit="", scale=1),
     "reservoir.useful": Way(ends="band", step=10, unit="L", scale=1000),
     "reservoir.level": Way(ends="low", step=1, unit="mm", scale=1000, up="higher", down="lower"),
-    "reservoir.reserve": Way(ends="band", step=0.5, unit="days", scale=1 / 86400),
+    "season.reserve": Way(ends="band", step=0.5, unit="days", scale=1 / 86400),
     "water": Way(ends="band", step=1, unit="mm", scale=1000),
     "freeboard": Way(ends="low", step=1, unit="mm", scale=1000),
     "stored": Way(ends="band", step=1, unit="L", scale=1000),

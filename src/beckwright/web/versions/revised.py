@@ -2,10 +2,10 @@
 
 from itertools import pairwise
 
-from beckwright.job.edit import changes
 from beckwright.job.model import Title
 from beckwright.papers import Change
 from beckwright.site import Keeper, Revision
+from beckwright.web.versions.tables import told_changes
 
 MOST = 6
 """Things told of one revision; the page of revisions has them all."""
@@ -45,6 +45,6 @@ def _way(keeper: Keeper, stands: Revision) -> list[Revision]:
 
 
 def _what(keeper: Keeper, new: Revision, old: Revision) -> str:
-    told = [str(change) for change in changes(keeper.at(old.number), keeper.at(new.number))]
+    told = told_changes(keeper, keeper.version(old.number), keeper.version(new.number))
     more = [f"and {len(told) - MOST} more"] if len(told) > MOST else []
     return "; ".join([*told[:MOST], *more]) or SAME

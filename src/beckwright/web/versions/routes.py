@@ -1,4 +1,4 @@
-"""Every text the job has had: listed, looked at, named, taken up again."""
+"""Every revision the job has had: listed, looked at, named, taken up again."""
 
 from fastapi import APIRouter
 from fastapi.responses import JSONResponse
@@ -8,6 +8,7 @@ from beckwright.site import Revision
 from beckwright.web.bodies import Named, Number
 from beckwright.web.desk.opened import Desk
 from beckwright.web.desk.state import Told
+from beckwright.web.versions.tables import tables_changed
 from beckwright.web.versions.tree import beside, lanes, parted, ways
 
 
@@ -26,10 +27,11 @@ def revision_routes(desk: Desk) -> APIRouter:
 
     @router.get("/{number}")
     def one(number: Number) -> JSONResponse:
-        """The text of a revision, and what has changed since."""
-        text = desk.keeper.at(number)
-        since = changes(text, desk.stands().text)
-        return JSONResponse({"number": number, "text": text, "since": [_change(each) for each in since]})
+        """The text of a revision, and what has changed since, in it and in the tables."""
+        held, stands = desk.keeper.version(number), desk.stands()
+        since = [_change(each) for each in changes(held.text, stands.text)]
+        tables = [str(each) for each in tables_changed(desk.keeper, held, stands)]
+        return JSONResponse({"number": number, "text": held.text, "since": since, "tables_since": tables})
 
     @router.post("/{number}/name")
     def name(number: Number, body: Named) -> JSONResponse:

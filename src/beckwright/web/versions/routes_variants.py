@@ -44,7 +44,7 @@ def _add_looks(router: APIRouter, desk: Desk) -> None:
     @router.get("/revisions/{number}/state")
     def one(number: Number) -> JSONResponse:
         """Everything the pages draw of a revision; the one that stands stays as it is. 422 where it has no design."""
-        laid = desk.laid(desk.keeper.at(number))
+        laid = desk.laid(desk.keeper.version(number))
         return JSONResponse(state(laid.design, revision=number, ground=desk.ground_told(laid)))
 
     @router.get("/revisions/{old}/against/{new}")

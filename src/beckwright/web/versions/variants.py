@@ -1,4 +1,4 @@
-"""Two texts of one job held against each other: what changed in words, line by line, in answers and in findings."""
+"""Two revisions held against each other: what changed in words, line by line, in answers and in findings."""
 
 import re
 from collections import defaultdict
@@ -12,10 +12,11 @@ from beckwright.film.joined import TOLD_BETTER
 from beckwright.job.edit import changes
 from beckwright.site import Conflict, Version
 from beckwright.web.desk.answers import answers
-from beckwright.web.desk.opened import Apart, Desk, Laid, why
+from beckwright.web.desk.opened import Apart, Desk, Laid, in_short
 from beckwright.web.desk.state import Told, finding_told
 from beckwright.web.desk.works import works_told
 from beckwright.web.versions.differences import held_against
+from beckwright.web.versions.tables import files_changed, tables_changed, told_changes
 
 AROUND = 2
 """Lines alike shown on both sides of a change, so that a person sees where it is."""
@@ -29,22 +30,23 @@ Thing = Callable[[Finding], Hashable]
 Found = tuple[Laid | None, tuple[Problem, ...]]
 
 
-def designed(desk: Desk, text: str) -> Found:
-    """A text designed, or why it cannot be: the tables beside it may have changed since it was kept."""
+def designed(desk: Desk, held: Version) -> Found:
+    """A revision designed with its own tables, or why it cannot be."""
     try:
-        return desk.laid(text), ()
+        return desk.laid(held), ()
     except JobError as error:
         return None, tuple(error.problems)
 
 
 def compared(desk: Desk, old: int, new: int, *, whole: bool) -> Told:
     """Hold a revision against another; ``whole`` waits for the slower answers of both. Raises ``JobError``."""
-    texts = [desk.keeper.at(number) for number in (old, new)]
-    found = [designed(desk, text) for text in texts]
+    sides = [desk.keeper.version(number) for number in (old, new)]
+    texts = [side.text for side in sides]
+    found = [designed(desk, side) for side in sides]
     told: Told = {
         "old": {"number": old, "problems": [_problem(each) for each in found[0][1]]},
         "new": {"number": new, "problems": [_problem(each) for each in found[1][1]]},
-        "changes": _changed(*texts),
+        "changes": _changed(desk, *sides),
         "lines": lines(*texts),
         "answers": [],
         "findings": {"gone": [], "new": [], "otherwise": []},
@@ -58,29 +60,30 @@ def compared(desk: Desk, old: int, new: int, *, whole: bool) -> Told:
 
 
 def take_up(desk: Desk, number: int, *, mark: str, based_on: int) -> None:
-    """Let the text of a revision stand again, as a new revision.
+    """Let the text and the tables of a revision stand again, as a new revision.
 
     based_on  the revision that stood as far as the person knew. Raises ``JobError`` where the text cannot be designed,
               and ``Apart`` where another one stands by now.
     """
-    taken = _version(desk, number)
-    desk.laid(taken.text)
+    taken = desk.keeper.version(number)
+    desk.laid(taken)
     name = f", {taken.revision.name}" if taken.revision.name else ""
-    kept = desk.keeper.save(taken.text, why=f"revision {number}{name}, taken up again", mark=mark, based_on=based_on)
+    kept = desk.keeper.take_up(number, why=f"revision {number}{name}, taken up again", mark=mark, based_on=based_on)
     if isinstance(kept, Conflict):
         raise Apart(kept)
-    if not kept.again and kept.text != taken.text:
-        # The text was the one the person looked at, so nothing was kept; yet another one stands by now.
-        theirs = Version(revision=kept.revision, text=kept.text)
-        raise Apart(Conflict(ours=taken, theirs=theirs, base=_version(desk, based_on)))
+    theirs = desk.keeper.version(kept.revision.number)
+    if not kept.again and files_changed(taken, theirs):
+        # It was the one the person looked at, so nothing was kept; yet another one stands by now.
+        raise Apart(Conflict(ours=taken, theirs=theirs, base=desk.keeper.version(based_on)))
 
 
 def told_since(desk: Desk, seen: int, stands: Version) -> str:
     """What a person is told who saw ``seen`` while another text came to stand. Raises ``JobError``."""
-    outside = stands.revision.origin == "outside"
-    who = "job.toml was changed in an editor" if outside else "Changed elsewhere"
+    who = "Changed elsewhere"
     try:
-        what = why(desk.keeper.at(seen), stands.text)
+        before = desk.keeper.version(seen)
+        who = _in_an_editor(before, stands) if stands.revision.origin == "outside" else who
+        what = in_short(told_changes(desk.keeper, before, stands))
     except JobError as error:
         # One of them is no TOML; whoever asks for the job itself is told what is wrong in it.
         what = f"{error.problems[0].place}: {error.problems[0].found}"
@@ -133,13 +136,25 @@ def _alike(olds: list[str], start: int, end: int, *, first: bool, last: bool) ->
             yield {"alike": end - start - head - tail}
 
 
-def _changed(old: str, new: str) -> list[Told] | None:
-    """What differs in words; None where one of them is no TOML, which its own problems tell."""
+def _in_an_editor(before: Version, stands: Version) -> str:
+    names = files_changed(before, stands) or ["job.toml"]
+    if len(names) == 1:
+        return f"{names[0]} was changed in an editor"
+    return f"{', '.join(names[:-1])} and {names[-1]} were changed in an editor"
+
+
+def _changed(desk: Desk, old: Version, new: Version) -> list[Told] | None:
+    """What differs in words, tables first; None where one text is no TOML, which its own problems tell."""
     try:
-        found = changes(old, new)
+        found = changes(old.text, new.text)
     except JobError:
         return None
-    return [{"what": each.what, "before": each.before, "after": each.after, "words": str(each)} for each in found]
+    tables = [
+        {"what": each.what, "before": each.before, "after": each.after, "differs": each.differs, "words": str(each)}
+        for each in tables_changed(desk.keeper, old, new)
+    ]
+    texts = [{"what": each.what, "before": each.before, "after": each.after, "words": str(each)} for each in found]
+    return [*tables, *texts]
 
 
 def _answers(laid: Laid, *, whole: bool) -> list[dict[str, Any]]:
@@ -183,11 +198,6 @@ def _code(finding: Finding) -> Hashable:
 
 def _said(finding: Finding) -> tuple[str, str, str]:
     return finding.code, finding.place, finding.says
-
-
-def _version(desk: Desk, number: int) -> Version:
-    text = desk.keeper.at(number)
-    return Version(revision=next(each for each in desk.keeper.revisions() if each.number == number), text=text)
 
 
 def _problem(problem: Problem) -> Told:

@@ -12,11 +12,12 @@ from beckwright.base.errors import JobError
 from beckwright.base.figures import Figure
 from beckwright.base.published import Grade
 from beckwright.base.tabled import Tabled
-from beckwright.base.words import band, quantity, quantity_band
+from beckwright.base.words import as_typed, band, quantity, quantity_band
 from beckwright.compose import Design, Works
 from beckwright.figures import figures_of_works
 from beckwright.figures.influence import LEVEL_NUDGE, NUDGE
 from beckwright.figures.ten import figures_that_matter
+from beckwright.site import Version
 from beckwright.web.desk.opened import Desk, Laid, edited
 from beckwright.web.desk.state import Told
 from beckwright.web.why.explained import figures_named
@@ -33,15 +34,15 @@ _MOST_NUMBERS = 3
 """A list of more numbers than this is a line, not an amount."""
 
 
-def doubts_told(desk: Desk, laid: Laid, text: str) -> Told:
+def doubts_told(desk: Desk, laid: Laid, held: Version) -> Told:
     """The doubt list, the one whose measurement narrows most first, and what the program itself assumes."""
     named = figures_named(laid)
-    return laid._once("doubts", lambda: _told(desk, laid.design, text, named))  # Ours too.
+    return laid._once("doubts", lambda: _told(desk, laid.design, held, named))  # Ours too.
 
 
-def _told(desk: Desk, design: Design, text: str, named: Mapping[str, Figure]) -> Told:
-    given = _parsed(text)
-    asked = _Asked(desk, design, text, named)
+def _told(desk: Desk, design: Design, held: Version, named: Mapping[str, Figure]) -> Told:
+    given = _parsed(held.text)
+    asked = _Asked(desk, design, held, named)
     rows = [_doubt(asked, number, key, _held(given, key)) for number, key in enumerate(design.job.doubts, 1)]
     return {
         "doubts": sorted(rows, key=lambda row: (-row["worth"], row["row"])),
@@ -52,11 +53,11 @@ def _told(desk: Desk, design: Design, text: str, named: Mapping[str, Figure]) ->
 
 
 class _Asked(NamedTuple):
-    """The text as it stands, designed, with its figures."""
+    """The revision that stands, designed, with its figures."""
 
     desk: Desk
     design: Design
-    text: str
+    held: Version
     named: Mapping[str, Figure]
 
 
@@ -67,6 +68,8 @@ def _doubt(asked: _Asked, row: int, key: str, held: Any) -> Told:
         "row": row,
         "value": held if _amount(held) or isinstance(held, str) else None,
         "shown": _shown(held),
+        "unit": _unit(key) if _amount(held) else "",
+        "typed": _typed(held, _unit(key)) if _amount(held) else "",
         "kind": _kind(key, held),
         "how": how_measured(key),
         "moves": moves[:MOVES_SHOWN],
@@ -79,7 +82,7 @@ def _moves(asked: _Asked, key: str, held: Any) -> tuple[list[Told], bool]:
     """What it moves, most first, and whether any of the ten figures is among it."""
     if _kind(key, held) not in {"level", "amount"}:
         return [], False
-    either = [_tried(asked.desk, asked.text, key, _nudged(key, held, sign)) for sign in (-1, 1)]
+    either = [_tried(asked.desk, asked.held, key, _nudged(key, held, sign)) for sign in (-1, 1)]
     designs = [each for each in either if each is not None]
     now = figures_that_matter(asked.design)
     ten = _narrowed(asked.design, now, [_same(now, each) for each in designs])
@@ -93,9 +96,11 @@ def _moves(asked: _Asked, key: str, held: Any) -> tuple[list[Told], bool]:
 def _same(now: Sequence[Figure], other: Design) -> dict[str, Figure]:
     """The same figures of another design. The least place may be another one: it is told for the place as it is now."""
     from beckwright.figures import figures_of
+    from beckwright.figures.season import in_reserve
 
     wanted = {figure.name for figure in now}
-    return {figure.name: figure for figure in figures_of(other) if figure.name in wanted}
+    found = (*figures_of(other), in_reserve(Works(other)))
+    return {figure.name: figure for figure in found if figure is not None and figure.name in wanted}
 
 
 def _narrowed(design: Design, now: Iterable[Figure], others: Sequence[Mapping[str, Figure]]) -> list[Told]:
@@ -128,9 +133,9 @@ def _scale(design: Design, figure: Figure) -> float:
     return abs(figure.amount)
 
 
-def _tried(desk: Desk, text: str, key: str, held: Any) -> Design | None:
+def _tried(desk: Desk, stands: Version, key: str, held: Any) -> Design | None:
     try:
-        return desk.tried(edited(text, [{"do": "set value", "key": key, "value": held}]))[0]
+        return desk.tried(edited(stands.text, [{"do": "set value", "key": key, "value": held}]), stands)[0]
     except (JobError, ArithmeticError):
         return None
 
@@ -161,6 +166,19 @@ def _amount(held: Any) -> bool:
     if isinstance(held, list):
         return 0 < len(held) <= _MOST_NUMBERS and all(_amount(each) and not isinstance(each, list) for each in held)
     return isinstance(held, int | float) and not isinstance(held, bool)
+
+
+def _unit(key: str) -> str:
+    """Metric unit of a key, of those that are typed in other units too; empty for all else."""
+    # The mass of a metre of stone is no length.
+    ends = {"_kg_m": "", "_mm": "mm", "_m": "m", "_l_h": "L/h"}
+    return next((unit for end, unit in ends.items() if key.endswith(end)), "")
+
+
+def _typed(held: Any, unit: str) -> str:
+    """What a person would type for what stands, in the reader's unit."""
+    each = held if isinstance(held, list) else [held]
+    return "; ".join(as_typed(one, unit) if unit else str(one) for one in each)
 
 
 def _shown(held: Any) -> str:

@@ -22,17 +22,17 @@ def why_routes(desk: Desk) -> APIRouter:
     @router.get("/figures")
     def figures() -> JSONResponse:
         held = desk.stands()
-        named = figures_named(desk.laid(held.text))
+        named = figures_named(desk.laid(held))
         return JSONResponse({"revision": held.revision.number, "figures": [_row(each) for each in named.values()]})
 
     @router.get("/doubts")
     def doubts() -> JSONResponse:
         held = desk.stands()
-        return JSONResponse({"revision": held.revision.number, **doubts_told(desk, desk.laid(held.text), held.text)})
+        return JSONResponse({"revision": held.revision.number, **doubts_told(desk, desk.laid(held), held)})
 
     @router.post("/moved/{figure}")
     def start(figure: str) -> JSONResponse:
-        laid = desk.laid(desk.stands().text)
+        laid = desk.laid(desk.stands())
         named = figures_named(laid)
         if figure not in named:
             return missing("figure", figure, named)
@@ -40,13 +40,13 @@ def why_routes(desk: Desk) -> APIRouter:
 
     @router.get("/moved/{figure}")
     def so_far(figure: str) -> JSONResponse:
-        laid = desk.laid(desk.stands().text)
+        laid = desk.laid(desk.stands())
         return JSONResponse(_so_far(searches, laid, figures_named(laid), figure))
 
     @router.post("/moved/{figure}/stop")
     def stop(figure: str) -> JSONResponse:
         searches.stop()
-        laid = desk.laid(desk.stands().text)
+        laid = desk.laid(desk.stands())
         return JSONResponse(_so_far(searches, laid, figures_named(laid), figure))
 
     return router

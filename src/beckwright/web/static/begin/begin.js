@@ -3,6 +3,8 @@
 import { ask } from "../shared/ask.js";
 import { newMark } from "../shared/queue.js";
 import { draw, make } from "../shared/svg.js";
+import { padded } from "../shared/typed.js";
+import { asTyped } from "../shared/words.js";
 import { Typed } from "../bring/typed.js";
 import { planned, planWords, problem } from "../bring/understood.js";
 
@@ -11,11 +13,8 @@ const PEGS = /** @type {const} */ (["source", "foot"]);
 const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
 const field = (/** @type {string} */ id) => /** @type {HTMLInputElement} */ (byId(id));
 const tell = (/** @type {string} */ words) => { byId("told").textContent = words; };
-/** A number as typed, with a decimal comma or point; null where nothing is. */
-const number = (/** @type {string} */ id) => {
-  const words = field(id).value.replace(/\s/g, "").replace(",", ".").replace("\u2212", "-");
-  return words === "" ? null : Number(words);
-};
+/** What is typed, as typed: Python reads it. Null where nothing is. */
+const typed = (/** @type {string} */ id) => field(id).value.trim() || null;
 
 class Begin {
   constructor() {
@@ -26,6 +25,8 @@ class Begin {
     /** @type {any} */
     this.plan = null;
     this.turn = 0;
+    /** @type {Object<string, {text: [string, string] | null, at: number[]}>} */
+    this.stood = {};
     this.pause = 0;
     const press = (/** @type {string} */ id, /** @type {() => void} */ act) => byId(id).addEventListener("click", act);
     press("look", () => this.look());
@@ -94,8 +95,8 @@ class Begin {
     const x = (event.clientX - box.left - box.width / 2) / each / scale + middle[0];
     const y = (box.top + box.height / 2 - event.clientY) / each / scale + middle[1];
     const which = /** @type {HTMLInputElement} */ (document.querySelector("[name=next]:checked")).value;
-    field(`${which}-east`).value = x.toFixed(2);
-    field(`${which}-north`).value = y.toFixed(2);
+    for (const [way, at] of /** @type {const} */ ([["east", x], ["north", y]])) field(`${which}-${way}`).value = asTyped(at, "m", 2);
+    this.stood[which] = { text: this.spot(which), at: [x, y] };
     const [other] = PEGS.filter((name) => name !== which);
     /** @type {HTMLInputElement} */ (document.querySelector(`[name=next][value=${other}]`)).checked = true;
     this.changed();
@@ -107,10 +108,19 @@ class Begin {
     this.paint();
   }
 
-  /** @param {string} which @returns {[number, number] | null} */
+  /** @param {string} which @returns {[string, string] | null} what is typed of a peg */
   spot(which) {
-    const [east, north] = [number(`${which}-east`), number(`${which}-north`)];
-    return east === null || north === null || Number.isNaN(east + north) ? null : [east, north];
+    const [east, north] = [typed(`${which}-east`), typed(`${which}-north`)];
+    return east === null || north === null ? null : [east, north];
+  }
+
+  /**
+   * Where a peg stands, m: where the plan was pressed, or where Python has read what is typed.
+   * @param {string} which @returns {number[] | null}
+   */
+  stands(which) {
+    const stood = this.stood[which];
+    return stood && String(stood.text) === String(this.spot(which)) ? stood.at : null;
   }
 
   paint() {
@@ -118,7 +128,7 @@ class Begin {
     planned(svg, this.plan);
     const { wide, high, middle, scale } = this.plan;
     const at = PEGS.flatMap((which) => {
-      const spot = this.spot(which);
+      const spot = this.stands(which);
       return spot ? [[which, (spot[0] - middle[0]) * scale + wide / 2, high / 2 - (spot[1] - middle[1]) * scale]] : [];
     });
     if (at.length === 2) svg.append(draw("path", { class: "way", d: `M${at[0][1]} ${at[0][2]}L${at[1][1]} ${at[1][2]}` }));
@@ -147,15 +157,17 @@ class Begin {
     }
     this.clearProblems();
     const { length, fall, grade, high, low } = answer.pegs;
+    this.stood = { source: { text: source, at: answer.pegs.source }, foot: { text: foot, at: answer.pegs.foot } };
+    this.paint();
     tell("Both pegs stand. Nothing is written yet.");
     byId("between").replaceChildren(make("span", "", `${length} of stream, falling ${fall}, ${grade}. Ground at the source ${high}, at the foot ${low}.`));
   }
 
   async make() {
     const [source, foot] = PEGS.map((which) => this.spot(which));
-    const [steps, flow] = [number("steps"), number("flow")];
-    if (steps === null || !Number.isInteger(steps) || Number.isNaN(flow ?? 0)) {
-      this.refused([{ place: "steps and water", found: "one of them is no number", rule: "Both are numbers", remedy: "Write 1 where there is to be one step" }]);
+    const [steps, flow] = [Number(typed("steps") ?? NaN), typed("flow")];
+    if (!Number.isInteger(steps)) {
+      this.refused([{ place: "steps", found: "it is no whole number", rule: "Steps are counted", remedy: "Write 1 where there is to be one step" }]);
       return;
     }
     byId("make").toggleAttribute("disabled", true);
@@ -170,4 +182,5 @@ class Begin {
   }
 }
 
+padded(field("flow"), "L/h");
 new Begin();

@@ -3,39 +3,27 @@
 import { ask } from "../shared/ask.js";
 import { newMark } from "../shared/queue.js";
 import { draw, make } from "../shared/svg.js";
+import { amounts, inTheirUnit, padded, withUnit } from "../shared/typed.js";
+import { one, read } from "../shared/words.js";
 
 const KEPT = `beckwright visit ${location.host}`;
 const MAKING = `beckwright visit job ${location.host}`;
 const PAUSE = 350;
 const AGAIN = 3000;
 const NUMBERS = ["length", "fall", "width", "access", "flow"];
-const MIDDLE = /** @type {Record<string, number>} */ ({ length: 12, fall: 1, width: 0.6, access: 1.1 });
 
 const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
 const field = (/** @type {string} */ id) => /** @type {HTMLInputElement} */ (document.getElementById(id));
 /** @template {Element} T @param {string} which @returns {T[]} */
 const all = (which) => /** @type {T[]} */ ([...document.querySelectorAll(which)]);
 
-/** @typedef {{length: number | null, fall: number | null, width: number | null, access: number | null, flow: number | null, look: string | null, measured: string[], prices: Record<string, number>, currency: string}} Visit */
+/** @typedef {{length: string | null, fall: string | null, width: string | null, access: string | null, flow: string | null, look: string | null, measured: string[], prices: Record<string, string>, currency: string}} Visit */
 
 /**
- * A number as typed, with a decimal comma or point; null where nothing is.
+ * What is typed, as typed: Python reads it. Null where nothing is.
  * @param {string} id
  */
-function typed(id) {
-  const words = field(id).value.replace(/\s/g, "").replace(",", ".");
-  return words === "" ? null : Number(words);
-}
-
-/**
- * What is typed and is no number: said at once, and nothing is asked.
- * @returns {import("../shared/ask.js").Trouble[]}
- */
-function unreadable() {
-  return all("#asks input:not([type]):not(#currency)").flatMap((/** @type {any} */ each) =>
-    Number.isNaN(typed(each.id)) ? [{ place: each.id, found: `it is ${each.value}`, rule: "It is a number", remedy: "Type it in digits, or leave it empty" }] : [],
-  );
-}
+const typed = (id) => field(id).value.trim() || null;
 
 /** @returns {Visit} */
 function typedVisit() {
@@ -63,7 +51,7 @@ function kept(key) {
  * @param {any} visit
  */
 function putBack(visit) {
-  for (const key of NUMBERS) field(key).value = visit[key] ?? "";
+  for (const key of NUMBERS) field(key).value = inTheirUnit(String(visit[key] ?? ""), field(key).dataset.metric ?? "", visit.units ?? "metric");
   for (const radio of all("[name=look]")) /** @type {any} */ (radio).checked = /** @type {any} */ (radio).value === (visit.look ?? "");
   for (const box of all("[data-measured]")) /** @type {any} */ (box).checked = (visit.measured ?? []).includes(/** @type {any} */ (box).dataset.measured);
   for (const each of all("[data-price]")) /** @type {any} */ (each).value = visit.prices?.[/** @type {any} */ (each).dataset.price] ?? "";
@@ -83,16 +71,9 @@ function say(words, stale) {
 
 function changed() {
   const visit = typedVisit();
-  localStorage.setItem(KEPT, JSON.stringify(visit));
+  localStorage.setItem(KEPT, JSON.stringify({ ...visit, units: read() }));
   for (const box of all("[data-measured]")) /** @type {any} */ (box).disabled = typed(/** @type {any} */ (box).dataset.measured) === null;
   window.clearTimeout(timer);
-  const wrong = unreadable();
-  if (wrong.length > 0) {
-    wanted = "";
-    showProblems(wrong);
-    say("Not worked out.", true);
-    return;
-  }
   wanted = JSON.stringify(visit);
   say("Being worked out.", true);
   timer = window.setTimeout(answer, PAUSE);
@@ -185,15 +166,21 @@ function showAnswer(row, each) {
 }
 
 /**
- * One press of plus or minus: to the next whole step, from the middle where nothing was known.
+ * One press of plus or minus: on by a step, from the middle where nothing was known. What has a unit of its own is asked for.
  * @param {HTMLElement} button
  */
-function stepBy(button) {
+async function stepBy(button) {
   const key = /** @type {HTMLElement} */ (button.closest("[data-key]")).dataset.key ?? "";
   const by = Number(button.dataset.by);
   const input = field(key);
-  const now = typed(key);
-  const next = now === null || Number.isNaN(now) ? MIDDLE[key] : now + by;
+  const words = typed(key);
+  let now = words === null ? NaN : Number(words.replace(",", "."));
+  if (words !== null && Number.isNaN(now)) {
+    const { amounts: [amount], problems } = await amounts([input]);
+    if (problems.length > 0) return changed();
+    now = amount / one("m");
+  }
+  const next = words === null ? Number(input.dataset.middle) : now + by;
   const held = Math.min(Math.max(next, Number(input.dataset.min)), Number(input.dataset.max));
   input.value = String(Number(held.toFixed(2)));
   changed();
@@ -233,8 +220,9 @@ byId("clear").addEventListener("click", () => {
   changed();
 });
 byId("make").addEventListener("click", () => {
-  if (unreadable().length > 0) return;
-  localStorage.setItem(MAKING, JSON.stringify({ mark: newMark(), name: field("name").value.trim(), visit: typedVisit() }));
+  const visit = typedVisit();
+  const own = Object.fromEntries(NUMBERS.map((key) => [key, typed(key) && withUnit(typed(key) ?? "", field(key).dataset.metric ?? "")]));
+  localStorage.setItem(MAKING, JSON.stringify({ mark: newMark(), name: field("name").value.trim(), visit: { ...visit, ...own } }));
   makeJob();
 });
 document.getElementById("round")?.addEventListener("submit", async (event) => {
@@ -244,6 +232,7 @@ document.getElementById("round")?.addEventListener("submit", async (event) => {
   else byId("round-told").textContent = problems.map(({ found, remedy }) => `${found}. ${remedy}.`).join(" ");
 });
 for (const name of ["online", "pageshow"]) window.addEventListener(name, () => document.querySelector(".stale") && answer());
+for (const key of NUMBERS) padded(field(key), field(key).dataset.metric ?? "");
 putBack(kept(KEPT) ?? {});
 changed();
 makeJob();

@@ -243,7 +243,7 @@ class Bring {
       const rows = told.after.map((/** @type {[string, string]} */ [name, words]) => row([name, new Map(told.now).get(name) ?? "", words]));
       const gone = told.now.filter((/** @type {[string, string]} */ [name]) => !after.has(name)).map((/** @type {[string, string]} */ [name, words]) => row([name, words, ""]));
       const table = make("div", "wide", make("table", "", make("thead", "", heads), make("tbody", "", ...rows, ...gone)));
-      panel.replaceChildren(table, make("p", "", told.kept_as ? `The survey of now stays in the job folder as ${told.kept_as}.` : "Nothing is replaced."));
+      panel.replaceChildren(table, ...(told.differs ? [make("p", "", `Against the survey of now: ${told.differs}.`)] : []), make("p", "", told.kept_as ? `The survey of now is kept in revision ${told.kept_as}: Undo on the desk brings it back.` : "Nothing is replaced."));
       if (told.problems.length) {
         panel.append(make("p", "", make("b", "", "With it the job as it stands cannot be designed. The desk would show nothing until this is mended:")));
         const list = make("ol", "problems", ...told.problems.map(problem));
@@ -269,7 +269,7 @@ class Bring {
       this.leave();
       byId("understood").hidden = true;
       this.told = null;
-      tell(`${told.says}. ${told.kept_as ? `To go back, bring ${told.kept_as}. ` : ""}Every page answers from it now.`);
+      tell(`${told.says}. ${told.kept_as ? "Undo on the desk brings the one before back. " : ""}Every page answers from it now.`);
       const channel = new BroadcastChannel("beckwright survey");
       channel.postMessage(told.says);
       channel.close();

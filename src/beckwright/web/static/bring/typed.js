@@ -1,9 +1,12 @@
 // Points typed by hand or pasted from a spreadsheet. What is typed stays in this browser until it is taken.
 
 import { make } from "../shared/svg.js";
+import { inTheirUnit } from "../shared/typed.js";
+import { read, unit } from "../shared/words.js";
 
-const COLUMNS = /** @type {const} */ (["number", "east, m", "north, m", "level, m", "code"]);
-const HEADING = "id\tx_m\ty_m\tz_m\tcode";
+const COLUMNS = ["number", ...["east", "north", "level"].map((name) => `${name}, ${unit("m")}`), "code"];
+// The heading says what a bare number is.
+const HEADING = ["id", ...["x", "y", "z"].map((name) => `${name}_${unit("m")}`), "code"].join("\t");
 export const NAME = "typed_points.txt";
 const KEPT = `beckwright typed points ${location.host}`;
 const AT_FIRST = 10;
@@ -114,23 +117,25 @@ export class Typed {
   remember() {
     const rows = this.inputs().map((inputs) => inputs.map((input) => input.value));
     try {
-      localStorage.setItem(KEPT, JSON.stringify(rows.filter((cells) => cells.some(Boolean))));
+      localStorage.setItem(KEPT, JSON.stringify({ units: read(), rows: rows.filter((cells) => cells.some(Boolean)) }));
     } catch {
       // A browser that keeps nothing still sends what is typed.
     }
   }
 
   recall() {
-    /** @type {unknown} */
-    let held = [];
+    /** @type {any} */
+    let told = [];
     try {
-      held = JSON.parse(localStorage.getItem(KEPT) ?? "[]");
+      told = JSON.parse(localStorage.getItem(KEPT) ?? "[]");
     } catch {
       return;
     }
+    // A list of before there was a choice of units is in metres.
+    const { units, rows: held } = Array.isArray(told) ? { units: "metric", rows: told } : told;
     if (!Array.isArray(held)) return;
     this.add(held.length - this.body.children.length);
     const inputs = this.inputs();
-    for (const [row, cells] of held.slice(0, MOST).entries()) if (Array.isArray(cells)) for (const [place, cell] of cells.slice(0, 5).entries()) inputs[row][place].value = String(cell);
+    for (const [row, cells] of held.slice(0, MOST).entries()) if (Array.isArray(cells)) for (const [place, cell] of cells.slice(0, 5).entries()) inputs[row][place].value = place > 0 && place < 4 ? inTheirUnit(String(cell), "m", units) : String(cell);
   }
 }

@@ -3,6 +3,7 @@
 import { ask } from "../shared/ask.js";
 import { newMark } from "../shared/queue.js";
 import { make } from "../shared/svg.js";
+import { padded } from "../shared/typed.js";
 
 const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
 const field = (/** @type {string} */ id) => /** @type {HTMLInputElement} */ (byId(id));
@@ -150,15 +151,8 @@ function diary(words) {
   return made;
 }
 
-/**
- * What was typed: 40, 1.5, or 1 5/8 as a tape shows it.
- * @param {string} text
- */
-function number(text) {
-  const parts = text.trim().replace(",", ".").match(/^(\d+(?:\.\d+)?)?(?:(?:^|\s+)(\d+)\/(\d+))?$/);
-  if (!parts || (!parts[1] && !parts[2])) return NaN;
-  return Number(parts[1] ?? 0) + (parts[2] ? Number(parts[2]) / Number(parts[3]) : 0);
-}
+/** @param {string} text of a count, with a decimal comma or point */
+const number = (text) => (text.trim() === "" ? NaN : Number(text.trim().replace(",", ".")));
 
 /** @param {string} words */
 const opened = (words) => words.slice(0, 1).toUpperCase() + words.slice(1);
@@ -169,11 +163,11 @@ const verdict = (words, does) => byId("verdict").replaceChildren(make("p", "", w
 byId("drop").addEventListener("submit", async (event) => {
   event.preventDefault();
   if (!told) return;
-  const down = number(field("down").value), amount = number(field("amount").value);
-  const wrong = !(down >= 0) ? "down" : !(amount > 0) ? "amount" : "";
+  const down = field("down").value.trim(), amount = number(field("amount").value);
+  const wrong = !down ? "down" : !(amount > 0) ? "amount" : "";
   for (const id of ["down", "amount"]) field(id).setAttribute("aria-invalid", String(id === wrong));
   if (wrong) {
-    verdict(wrong === "down" ? "How far down is missing, or no number." : "Over how long is missing, or no number over nothing.", "Write a number such as 40.");
+    verdict(wrong === "down" ? "How far down is missing." : "Over how long is missing, or no number over nothing.", "Write a number such as 40.");
     field(wrong).focus();
     return;
   }
@@ -184,6 +178,7 @@ byId("drop").addEventListener("submit", async (event) => {
   const over = field("over").value;
   const { answer, problems } = await ask("POST", "/api/care/judge", { month: told.month, down, amount, over });
   if (!answer) {
+    field("down").setAttribute("aria-invalid", String(problems[0].place === "down"));
     verdict(`${problems[0].found}. ${problems[0].rule}.`, `${problems[0].remedy}.`);
     return;
   }
@@ -192,5 +187,6 @@ byId("drop").addEventListener("submit", async (event) => {
     make("p", kind, opened(answer.verdict || "not known")), make("p", "", answer.says), make("p", "does", answer.does), ...(answer.left ? [make("p", "", answer.left)] : []),
     make("div", "again", diary(`${answer.verdict}: ${answer.says} ${answer.does}`)));
 });
+padded(field("down"), "mm");
 field("month").addEventListener("change", () => load(field("month").value));
 load();

@@ -13,6 +13,7 @@ export function awaited(edits, state) {
     hose: (/** @type {number} */ id) => at(last((each) => each.do === "move hose point" && each.point === id), state.hose.line[id]),
     reservoir: () => at(last((each) => each.do === "move reservoir"), state.reservoir.centre),
     crest: (/** @type {any} */ lip) => last((each) => each.do === "set level" && each.lip === lip.name)?.level_m ?? lip.crest,
+    foot: (/** @type {number} */ stood) => last((each) => each.do === "set lower end")?.level_m ?? stood,
     slid: (/** @type {number} */ reach) => edits.reduce((sum, each) => sum + (each.do === "slide reach" && each.reach === reach ? each.by_m : 0), 0),
   };
 }

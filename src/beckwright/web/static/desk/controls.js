@@ -1,8 +1,9 @@
 // The row under the drawings: what is picked, arrows by a chosen step, and its numbers to be typed.
 
-import { freedom, levelOf, named } from "./picking.js";
+import { freedom, levelOf, named, same } from "./picking.js";
 import { waiting } from "../shared/queue.js";
-import { metresTyped } from "../shared/words.js";
+import { amounts, fillIn, inWords, padded } from "../shared/typed.js";
+import { unit } from "../shared/words.js";
 
 const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
 const input = (/** @type {string} */ id) => /** @type {HTMLInputElement} */ (byId(id));
@@ -32,23 +33,30 @@ export class Controls {
     byId("first-label").hidden = !plane && !along;
     byId("second-label").hidden = !plane && !level;
     byId("set").toggleAttribute("disabled", !plane && !along && !level);
-    byId("first-name").textContent = plane ? "east, m" : "at, m";
-    byId("second-name").textContent = plane ? "north, m" : "level, m";
+    byId("first-name").textContent = `${plane ? "east" : "at"}, ${unit("m")}`;
+    byId("second-name").textContent = `${plane ? "north" : "level"}, ${unit("m")}`;
     if (document.activeElement === byId("first") || document.activeElement === byId("second")) return;
     const [first, second] = plane ? this.desk.placeNow(picked) : [this.desk.chainage, level ? this.desk.levelNow(picked) : 0];
-    input("first").value = metresTyped(first, plane || picked.kind !== "peg" ? 3 : 2);
-    input("second").value = metresTyped(second, 3);
+    for (const [id, at, places] of /** @type {const} */ ([["first", first, plane || picked.kind !== "peg" ? 3 : 2], ["second", second, 3]])) {
+      padded(input(id), "m");
+      fillIn(input(id), at, "m", places);
+    }
   }
 
   /** What was typed is set. */
-  typed() {
+  async typed() {
     const { picked, link } = this.desk;
-    const { plane, along, level } = this.free;
-    const [first, second] = [input("first").valueAsNumber, input("second").valueAsNumber];
-    if (!Number.isFinite(plane || along ? first : 0) || !Number.isFinite(plane || level ? second : 0)) {
-      this.desk.book.tell("A number is missing. Write it in metres.");
+    const { plane, level } = this.free;
+    const asked = [input("first"), input("second")].filter((each) => !(/** @type {HTMLElement} */ (each.parentElement)).hidden);
+    const { amounts: typed, problems, wrong } = await amounts(asked);
+    if (problems.length > 0) {
+      this.desk.book.tell(inWords(problems));
+      wrong?.focus();
       return;
     }
+    // While Python read it, something else may have been picked.
+    if (!same(this.desk.picked, picked)) return;
+    const [first, second] = [input("first"), input("second")].map((each) => typed[asked.indexOf(each)] ?? Number(each.dataset.amount));
     if (picked.kind === "peg") this.desk.pickChainage(first);
     else this.desk.hand.type(first, plane || level ? second : levelOf(link.state, picked));
   }

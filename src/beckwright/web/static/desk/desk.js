@@ -2,15 +2,18 @@
 
 import { sorted } from "./book.js";
 import { Controls } from "./controls.js";
+import { countsAnew } from "./edits.js";
 import { chainageNear, stationAt } from "../drawing/course.js";
 import { Drafts } from "./drafts.js";
-import { draggable } from "./handles.js";
+import { FELT, draggable } from "./handles.js";
+import { hoseUnder } from "./hose.js";
 import { Link } from "./link.js";
 import { Book } from "./page.js";
 import { Painting } from "./painting.js";
 import { PEG, chainageOf, levelOf, place, same, stands } from "./picking.js";
 import { Shaping } from "./shaping.js";
 import { Tour } from "./tour.js";
+import { waiting } from "../shared/queue.js";
 import { showUnits, tellIn } from "../shared/words.js";
 
 /** @typedef {import("./picking.js").Picked} Picked */
@@ -40,7 +43,7 @@ class Desk {
     const hold = { start: (/** @type {Picked} */ thing) => this.hand.begin(thing), end: () => this.hand.release() };
     draggable(svg.plan, handles.plan, {
       ...hold, move: (dx, dy) => this.hand.dragOnPlan(dx, dy),
-      press: (x, y) => this.pickChainage(chainageNear(this.shown.course, this.painting.turn.from([x, y]))),
+      press: (x, y) => this.press(x, y),
     });
     for (const side of /** @type {const} */ (["section", "strip"])) {
       draggable(svg[side], handles[side], { ...hold, move: (dx, dy) => this.hand.dragAlong(dx, dy), press: (x) => this.pickChainage(this.painting.along.from(x)) });
@@ -148,6 +151,18 @@ class Desk {
     this.paint();
   }
 
+  /**
+   * On the plan, off everything that can be taken hold of: a place on the hose once that is picked, else one on the tape.
+   * @param {number} x @param {number} y pixels
+   */
+  press(x, y) {
+    const { turn } = this.painting;
+    const hose = this.picked.kind === "hose" || this.picked.kind === "place";
+    const found = hose ? hoseUnder(this.shown, turn, [x, y], FELT) : null;
+    if (found) this.pick(found);
+    else this.pickChainage(chainageNear(this.shown.course, turn.from([x, y])));
+  }
+
   /** @param {number} right @param {number} up @param {number} step */
   nudge(right, up, step) {
     if (this.picked.kind === "peg") this.walk(right);
@@ -157,10 +172,15 @@ class Desk {
   /**
    * Put in, take out, turn, resize: kept at once, and what is picked stays a place.
    * @param {any[]} edits @param {string} says @param {boolean} [counts] whether numbers of points or reaches change
+   * @param {Picked} [then] what is picked where they do
    */
-  reshape(edits, says, counts = false) {
+  reshape(edits, says, counts = false, then = PEG) {
     this.hand.release();
-    if (counts) this.picked = PEG;
+    if (counts && waiting().some((held) => countsAnew(held.edits))) {
+      this.book.tell("What was put in or taken out before is not answered yet. Wait for it, then press again.");
+      return;
+    }
+    if (counts) this.picked = then;
     this.link.keep(edits, says);
   }
 

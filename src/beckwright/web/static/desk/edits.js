@@ -1,7 +1,7 @@
 // Edits as the server takes them: the only place that knows their names.
 
 import { fallsBeside, named, reachAbove } from "./picking.js";
-import { metres, millimetres, unit } from "../shared/words.js";
+import { metres, millimetres, read, unit } from "../shared/words.js";
 
 /**
  * A change under way on one handle, not kept yet. Numbers are chainages where it slides, levels where it rises.
@@ -11,7 +11,8 @@ import { metres, millimetres, unit } from "../shared/words.js";
  * @typedef {import("./picking.js").Picked} Picked
  */
 
-const near = (/** @type {number} */ length) => Math.round(length * 1000) / 1000;
+// To the millimetre; who reads feet types hundredths of one, and a millimetre would show in its third digit.
+const near = (/** @type {number} */ length) => (read() === "metric" ? Math.round(length * 1000) / 1000 : Math.round(length * 1e5) / 1e5);
 // Falls are written in mm, and one that is 262.5 stays so.
 const fall = (/** @type {number} */ length) => Math.round(length * 1e4) / 10;
 
@@ -55,6 +56,7 @@ function poolSlid(pool, by, state) {
 /** @param {Slid} draft @param {any} state */
 function risen({ picked, to }, state) {
   if (picked.kind === "lip") return [{ do: "set level", lip: picked.id, level_m: near(to) }];
+  if (picked.kind === "foot") return [{ do: "set lower end", level_m: near(to) }];
   const { above, below } = fallsBeside(state, Number(picked.id));
   const { reaches, stations } = state.course;
   const end = stations.reach.lastIndexOf(Number(picked.id));
@@ -96,7 +98,7 @@ export function moves(draft) {
  */
 export const wholeOnes = ({ how, picked: { kind } }) => kind === "sill" || (kind === "end" && how === "level");
 
-const COUNTED = ["add point", "take point", "add reach", "take reach"];
+const COUNTED = ["add point", "take point", "add hose point", "take hose point", "add reach", "take reach"];
 
 /**
  * Whether edits change what the numbers of points and reaches mean.

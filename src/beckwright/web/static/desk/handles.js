@@ -5,7 +5,7 @@ import { same } from "./picking.js";
 import { SHAPES } from "../drawing/shapes.js";
 import { draw } from "../shared/svg.js";
 
-const FELT = 24;
+export const FELT = 24;
 // Where two lie on one another, what is picked already is a little nearer.
 const HELD = 3;
 
@@ -69,14 +69,14 @@ export class Handles {
   }
 
   /**
-   * The nearest handle that can be felt here.
+   * The nearest handle that can be felt here. A spot is none: the next press may mean another close by.
    * @param {number} x @param {number} y
    */
   nearest(x, y) {
     const away = (/** @type {Handle} */ handle) => Math.hypot(handle.x - x, handle.y - y) - (handle.picked ? HELD : 0);
     /** @type {Handle | null} */
     let found = null;
-    for (const handle of this.all) if (away(handle) <= (found ? away(found) - 1e-9 : FELT)) found = handle;
+    for (const handle of this.all) if (handle.shape !== "spot" && away(handle) <= (found ? away(found) - 1e-9 : FELT)) found = handle;
     return found;
   }
 

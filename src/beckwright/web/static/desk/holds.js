@@ -1,7 +1,8 @@
 // Where what can be taken hold of lies on each drawing. Points of the hose show once the hose is picked.
 
 import { pointAt, stationAt } from "../drawing/course.js";
-import { described, downstream, ends, freedom, hoseMiddle, same } from "./picking.js";
+import { hoseMiddle, onHose } from "./hose.js";
+import { described, downstream, ends, freedom, levelOf, same } from "./picking.js";
 
 /** @typedef {import("./picking.js").Picked} Picked @typedef {import("./handles.js").Handle} Handle */
 
@@ -29,9 +30,10 @@ export function placedOnPlan(desk, turn) {
   const crate = /** @type {Picked} */ ({ kind: "reservoir", id: "" });
   const middle = reservoir.corners.length > 0 ? [handle(crate, "crate", turn.to(desk.placeNow(crate)))] : [];
   if (hose.line.length === 0) return [...points, ...lips, ...middle];
-  const whole = handle({ kind: "hose", id: "" }, "coupling", turn.to(hoseMiddle(desk.shown)));
-  if (desk.picked.kind !== "hose") return [...points, ...lips, ...middle, whole];
-  return [...points, ...lips, ...middle, whole, ...hose.line.map((/** @type {any} */ _, /** @type {number} */ i) => {
+  const whole = handle({ kind: "hose", id: "" }, "coupling", turn.to(onHose(desk.shown, hoseMiddle(desk.shown))));
+  if (desk.picked.kind !== "hose" && desk.picked.kind !== "place") return [...points, ...lips, ...middle, whole];
+  const spot = desk.picked.kind === "place" ? [handle(desk.picked, "spot", turn.to(desk.placeNow(desk.picked)))] : [];
+  return [...points, ...lips, ...middle, whole, ...spot, ...hose.line.map((/** @type {any} */ _, /** @type {number} */ i) => {
     const thing = /** @type {Picked} */ ({ kind: "hose", id: String(i) });
     return handle(thing, "collar", turn.to(desk.placeNow(thing)));
   })];
@@ -51,7 +53,7 @@ export function placed(desk, along, level, above, width) {
     const chainage = desk.chainageNow(thing);
     const up = desk.levelNow(thing);
     const x = along.to(chainage);
-    const foot = course.stations.rim[stationAt(course, chainage)];
+    const foot = thing.kind === "foot" ? levelOf(desk.shown, thing) : rim[stationAt(course, chainage)];
     return { chainage, made: handle(thing, shape, [x, (level ? level.to(up) : above.to(desk.draftOf(thing, "level") ? up - foot : 0)) + sunk]) };
   };
   const lips = course.lips.filter((/** @type {any} */ lip) => lip.drop > 0 || lip.name === "source")
@@ -62,7 +64,7 @@ export function placed(desk, along, level, above, width) {
     if (reach.kind === "pool") return freedom(desk.shown, pool).along ? [at(pool, "basin", 10)] : [];
     return (reach.sills ?? []).map((/** @type {number} */ _, /** @type {number} */ sill) => at({ kind: "sill", id: `${i}.${sill}` }, "sill", 6));
   });
-  return [...lips, ...boards, ...others].sort((one, other) => one.chainage - other.chainage).map(({ made }) => made)
+  return [...lips, ...boards, ...others, at({ kind: "foot", id: "" }, "toe", 0)].sort((one, other) => one.chainage - other.chainage).map(({ made }) => made)
     .filter(({ x, picked }) => picked || (x > -12 && x < width + 12 && rim.length > 0));
 }
 

@@ -17,6 +17,7 @@ export class Link extends EventTarget {
     this.state = null;
     /** @type {Date | null} */
     this.awaySince = null;
+    this.elsewhere = "";
     /** @type {any[] | null} */
     this.next = null;
     this.trying = false;
@@ -167,19 +168,23 @@ export class Link extends EventTarget {
       this.changing -= changes;
     }
     const { response, told } = reached;
-    const asksAgain = response.status === NO_PASS || response.status > OWN_FAULT;
-    if (asksAgain) this.lost();
+    // What was made in this page's job waits for it: another one lies open at this address.
+    const elsewhere = told.other_job ? told.problems[0].found : "";
+    const known = elsewhere !== "" && elsewhere === this.elsewhere;
+    const asksAgain = elsewhere !== "" || response.status === NO_PASS || response.status > OWN_FAULT;
+    if (asksAgain) this.lost(elsewhere);
     else this.found();
     if (response.ok) return told;
-    this.tell("refused", { path, problems: told.problems ?? [unsaid(response)] });
+    if (!known) this.tell("refused", { path, problems: told.problems ?? [unsaid(response)] });
     return asksAgain ? undefined : null;
   }
 
-  lost() {
-    if (!this.awaySince) {
-      this.awaySince = new Date();
-      this.tell("away", this.awaySince);
-    }
+  /** @param {string} [elsewhere] which other job answers; empty where nothing does */
+  lost(elsewhere = "") {
+    const news = !this.awaySince || this.elsewhere !== elsewhere;
+    this.elsewhere = elsewhere;
+    this.awaySince ??= new Date();
+    if (news) this.tell("away", this.awaySince);
     window.clearTimeout(this.again);
     this.again = window.setTimeout(() => this.lookAgain(), AGAIN);
   }
@@ -188,6 +193,7 @@ export class Link extends EventTarget {
     window.clearTimeout(this.again);
     if (!this.awaySince) return;
     this.awaySince = null;
+    this.elsewhere = "";
     this.tell("away", null);
     if (this.state) this.flush();
   }

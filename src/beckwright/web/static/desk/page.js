@@ -3,6 +3,7 @@
 import * as book from "./book.js";
 import { Cures } from "./cures.js";
 import { flowSwitch } from "../drawing/flows.js";
+import { showOthers } from "./others.js";
 import { waiting } from "../shared/queue.js";
 import { clock, counted, metres, unit } from "../shared/words.js";
 
@@ -117,7 +118,7 @@ export class Book {
       byId("stopped").replaceChildren();
       const [was, now] = [before, state].map((each) => book.sorted(each?.findings ?? []).wanted.length);
       this.tell(`${says} ${now === was ? `${counted(now, "thing")} as before ${now === 1 ? "needs" : "need"} you` : `${counted(now, "thing")} ${now === 1 ? "needs" : "need"} you, before ${was}`}.`);
-    } else if (!before) this.tell("Drag a peg, or pick it and use the arrows.");
+    } else if (!before) this.tell(`${showOthers()} Drag a peg, or pick it and use the arrows.`.trim());
   }
 
   /** @param {any} works the slower answers, or null while they are worked out */
@@ -149,7 +150,7 @@ export class Book {
     byId("told").hidden = Boolean(since);
     if (!since) return;
     byId("undo").toggleAttribute("disabled", held.length === 0);
-    byId("away-since").textContent = ` since ${clock(since)}. The laptop is out of reach. ${
+    byId("away-since").textContent = ` since ${clock(since)}. ${this.desk.link.elsewhere || "The laptop is out of reach"}. ${
       held.length === 0 ? "Nothing waits." : `${counted(held.length, "edit")} kept here, sent by ${held.length === 1 ? "itself" : "themselves"}: ${held[held.length - 1].says}`}`;
   }
 

@@ -87,7 +87,7 @@ export class Painting {
 
   pegPoint() {
     const { shown, picked, chainage } = this.desk;
-    return picked.kind === "point" ? this.desk.placeNow(picked) : pointAt(shown.course, shown.course.stations.chainage[stationAt(shown.course, chainage)]);
+    return picked.kind === "point" || picked.kind === "place" ? this.desk.placeNow(picked) : pointAt(shown.course, shown.course.stations.chainage[stationAt(shown.course, chainage)]);
   }
 
   /** @param {number} x @param {number} width */

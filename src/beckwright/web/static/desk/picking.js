@@ -2,13 +2,15 @@
 
 import { chainageNear, pointAt, stationAt } from "../drawing/course.js";
 import { awaited } from "./awaited.js";
+import { onHose, stretchOf } from "./hose.js";
 import { waiting } from "../shared/queue.js";
 import { metres, unit } from "../shared/words.js";
 
 /**
  * A picked thing. ``id`` is a number from 0 for points and reaches, a name for lips, "reach.number" for sills;
- * empty for the reservoir, for the hose as a whole and for a place on the tape.
- * @typedef {{kind: "peg" | "point" | "hose" | "reservoir" | "lip" | "end" | "pool" | "sill", id: string}} Picked
+ * "stretch share" for a
+ * place between two points of the hose; empty for the reservoir, the lower end, the hose as a whole and a place on the tape.
+ * @typedef {{kind: "peg" | "point" | "hose" | "place" | "reservoir" | "lip" | "end" | "foot" | "pool" | "sill", id: string}} Picked
  * @typedef {{plane: boolean, along: boolean, level: boolean}} Freedom
  */
 
@@ -31,9 +33,10 @@ export const lipCalled = (state, name) => state.course.lips.find((/** @type {any
 export function stands(state, { kind, id }) {
   const { line, reaches } = state.course;
   switch (kind) {
-    case "peg": case "reservoir": return true;
+    case "peg": case "reservoir": case "foot": return true;
     case "point": return Number(id) < line.length;
     case "hose": return state.hose.line.length > 0 && Number(id || 0) < state.hose.line.length;
+    case "place": return stretchOf(id)[0] + 1 < state.hose.line.length;
     case "lip": return Boolean(lipCalled(state, id));
     case "sill": return sillAt(state, id) !== undefined;
     case "pool": return reaches[Number(id)]?.kind === "pool";
@@ -79,6 +82,7 @@ export function freedom(state, { kind, id }) {
     const { above, below } = fallsBeside(state, number);
     return { ...FIXED, along: true, level: above >= 0 && below >= 0 };
   }
+  if (kind === "foot") return { ...FIXED, level: true };
   if (kind === "pool") return { ...FIXED, along: number > 0 && number + 1 < reaches.length };
   return { ...FIXED, along: kind === "sill" };
 }
@@ -90,6 +94,7 @@ export function freedom(state, { kind, id }) {
 export function place(state, { kind, id }) {
   const at = waits(state);
   if (kind === "point") return at.point(Number(id));
+  if (kind === "place") return onHose(state, id);
   return kind === "hose" ? at.hose(Number(id)) : at.reservoir();
 }
 
@@ -105,6 +110,7 @@ export function chainageOf(state, { kind, id }) {
   switch (kind) {
     case "point": return chainageNear(course, course.line[Number(id)]);
     case "hose": return chainageNear(course, state.hose.line[id === "" ? Math.floor(state.hose.line.length / 2) : Number(id)]);
+    case "place": return chainageNear(course, onHose(state, id));
     case "lip": return lipCalled(state, id).chainage + slid(reachAbove(state, id));
     case "end": return reach.end + slid(Number(id));
     case "pool": return (reach.start + reach.end) / 2 + slid(Number(id) - 1);
@@ -114,12 +120,13 @@ export function chainageOf(state, { kind, id }) {
 }
 
 /**
- * Level of a lip, or of the bed at the end of a reach.
+ * Level of a lip, of the bed at the lower end, or at the end of a reach.
  * @param {any} state @param {Picked} picked @returns {number}
  */
 export function levelOf(state, picked) {
   if (picked.kind === "lip") return waits(state).crest(lipCalled(state, picked.id));
-  const { rim } = state.course.stations;
+  const { reaches, stations: { rim } } = state.course;
+  if (picked.kind === "foot") return waits(state).foot(reaches[reaches.length - 1].bed_end);
   return rim[stationAt(state.course, picked.kind === "peg" ? 0 : chainageOf(state, picked))];
 }
 
@@ -133,7 +140,9 @@ export function named(state, { kind, id }) {
   switch (kind) {
     case "point": return number === 0 ? "Source, point 1" : `Point ${number + 1}`;
     case "hose": return id === "" ? "Hose" : `Hose point ${number + 1}`;
+    case "place": return "On the hose";
     case "reservoir": return "Reservoir";
+    case "foot": return "Lower end";
     case "lip": return opening(id === "source" ? "source lip" : id);
     case "end": return `End of ${reaches[number].name}`;
     case "pool": return opening(reaches[number].name);
@@ -164,23 +173,6 @@ export const opening = (words) => words[0].toUpperCase() + words.slice(1);
  */
 export const reachAbove = (state, name) =>
   state.course.reaches.findIndex((/** @type {any} */ reach) => reach.kind === "step" && reach.name === name) - 1;
-
-/**
- * Half-way along the hose, where it is taken hold of as a whole.
- * @param {any} state @returns {[number, number]}
- */
-export function hoseMiddle(state) {
-  const { line } = state.hose;
-  const longs = line.slice(1).map((/** @type {number[]} */ [x, y], /** @type {number} */ i) => Math.hypot(x - line[i][0], y - line[i][1]));
-  let left = longs.reduce((/** @type {number} */ sum, /** @type {number} */ each) => sum + each, 0) / 2;
-  const i = longs.findIndex((/** @type {number} */ long) => {
-    if (left <= long) return true;
-    left -= long;
-    return false;
-  });
-  const share = longs[i] > 0 ? left / longs[i] : 0;
-  return [line[i][0] + (line[i + 1][0] - line[i][0]) * share, line[i][1] + (line[i + 1][1] - line[i][1]) * share];
-}
 
 /**
  * Way of the water at a chainage, of length 1.

@@ -3,10 +3,11 @@
 import { ask } from "../shared/ask.js";
 import { pointAt, stationAt } from "../drawing/course.js";
 import { chainageOf, named } from "./picking.js";
-import { fieldset, filled, press } from "./fields.js";
+import { hoseMiddle, onHose, stretchOf } from "./hose.js";
+import { fieldset, press } from "./fields.js";
 import { waiting } from "../shared/queue.js";
 import { make } from "../shared/svg.js";
-import { metres, unit } from "../shared/words.js";
+import { flowing, metres, unit } from "../shared/words.js";
 
 const PUTS = /** @type {const} */ (["step", "pool", "sill"]);
 const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
@@ -46,8 +47,11 @@ export class Shaping {
     this.drawn = told;
     const at = picked.kind === "peg" ? ` at ${metres(chainage)} ${unit("m")}` : "";
     byId("shapes-title").textContent = `${named(link.state, picked)}${at}`;
+    const inside = byId("shapes-here").contains(document.activeElement);
     byId("shapes-here").replaceChildren(...this.here());
     byId("shapes-flow").replaceChildren(this.flow());
+    // The press that was under the keyboard is gone: its place is the title above it.
+    if (inside) byId("shapes-title").focus({ preventScroll: true });
   }
 
   /** @returns {Node[]} */
@@ -62,8 +66,10 @@ export class Shaping {
       case "end": return [this.takes(number)];
       case "pool": return [this.pool(number), this.takes(number)];
       case "sill": return [this.takesSill()];
-      case "reservoir": return [this.reservoir()];
-      default: return [make("p", "second", "Pick one of its points to move it.")];
+      case "reservoir": return [...this.beginsHose(), this.reservoir()];
+      case "foot": return [make("p", "second", "Raise or lower it. The last fall takes it up; everything above stays.")];
+      case "place": return [press("Put a point of the hose in here", () => this.addHosePoint(picked.id))];
+      default: return picked.id === "" ? this.atHose() : this.atHosePoint(number);
     }
   }
 
@@ -86,6 +92,39 @@ export class Shaping {
   addPoint(after, chainage) {
     const [x, y] = pointAt(this.desk.link.state.course, chainage).map((at) => Math.round(at * 1000) / 1000);
     this.desk.reshape([{ do: "add point", after, x_m: x, y_m: y }], `Point added after point ${after + 1}, at ${metres(chainage)} ${unit("m")}.`, true);
+  }
+
+  atHose() {
+    const middle = hoseMiddle(this.desk.link.state);
+    return [make("p", "second", "Pick one of its points to move it, or press it on the plan where a point is to go in."),
+      press("Put a point in half-way", () => this.addHosePoint(middle))];
+  }
+
+  /** @param {number} i */
+  atHosePoint(i) {
+    const { line } = this.desk.link.state.hose;
+    const made = i + 1 < line.length ? [press("Add a point after it", () => this.addHosePoint(`${i} 0.5`))] : [];
+    if (line.length > 2) {
+      made.push(press("Take this point out", () =>
+        this.desk.reshape([{ do: "take hose point", point: i }], `Taken out: hose point ${i + 1}.`, true, { kind: "hose", id: "" })));
+    }
+    return made;
+  }
+
+  /**
+   * The new point is picked, to be moved at once.
+   * @param {string} place
+   */
+  addHosePoint(place) {
+    const after = stretchOf(place)[0];
+    const [x_m, y_m] = onHose(this.desk.link.state, place).map((at) => Math.round(at * 1000) / 1000);
+    this.desk.reshape([{ do: "add hose point", after, x_m, y_m }], `Hose point ${after + 2} added.`, true, { kind: "hose", id: String(after + 1) });
+  }
+
+  /** A hose whose line nobody has drawn may begin with a straight one. */
+  beginsHose() {
+    if (this.desk.link.state.hose.line.length > 0) return [];
+    return [press("Draw the hose straight to the source", () => this.desk.reshape([{ do: "begin hose line" }], "Hose drawn straight from reservoir to source."))];
   }
 
   /** What may be put in at a place: a point of the line, and what the server offers there. */
@@ -120,8 +159,8 @@ export class Shaping {
 
   /** @param {"step" | "pool" | "sill"} kind @param {any} offered */
   put(kind, offered) {
-    const act = async (/** @type {HTMLElement} */ form) => {
-      const { answer, problems } = await ask("POST", "/api/puts", { kind, at: offered.at, values: filled(form) });
+    const act = async (/** @type {Record<string, any>} */ values) => {
+      const { answer, problems } = await ask("POST", "/api/puts", { kind, at: offered.at, values });
       if (answer) this.desk.reshape(answer.edits, `A ${kind} put in at ${metres(offered.at)} ${unit("m")}.`, true);
       else this.desk.book.tell(problems.map(({ found, remedy }) => `${found}. ${remedy}.`).join(" "));
     };
@@ -147,38 +186,31 @@ export class Shaping {
   /** @param {number} reach */
   pool(reach) {
     const { name, start, end, width, depth } = this.desk.link.state.course.reaches[reach];
-    const fields = [["length_m", "long, m", end - start, 1], ["width_mm", "wide, mm", width, 1000], ["depth_mm", "deep, mm", depth, 1000]].map(valued);
-    return fieldset("Its size", fields, "Set its size", (form) => {
-      const keys = changed(fields, filled(form));
+    const fields = [["length_m", "long", end - start, 1, "m"], ["width_mm", "wide", width, 1000, "mm"], ["depth_mm", "deep", depth, 1000, "mm"]].map(valued);
+    return fieldset("Its size", fields, "Set its size", (_, keys) => {
       if (Object.keys(keys).length > 0) this.desk.reshape([{ do: "change reach", reach, keys }], `${name} resized.`);
     });
   }
 
   reservoir() {
     const { length, width, turned, levels } = this.desk.link.state.reservoir;
-    const fields = [["length_m", "long, m", length, 1], ["width_m", "wide, m", width, 1], ["turned_deg", "turned, degrees", turned, 180 / Math.PI],
-      ["cover_level_m", "cover level, m", levels.cover, 1]].map(valued);
-    return fieldset("Its size and its turn", fields, "Set reservoir", (form) => {
-      const edits = Object.entries(changed(fields, filled(form))).map(([key, value]) => ({ do: "set value", key: `reservoir.${key}`, value }));
+    const fields = [["length_m", "long", length, 1, "m"], ["width_m", "wide", width, 1, "m"], ["turned_deg", "turned", turned, 180 / Math.PI, "degrees"],
+      ["cover_level_m", "cover level", levels.cover, 1, "m"]].map(valued);
+    return fieldset("Its size and its turn", fields, "Set reservoir", (_, keys) => {
+      const edits = Object.entries(keys).map(([key, value]) => ({ do: "set value", key: `reservoir.${key}`, value }));
       if (edits.length > 0) this.desk.reshape(edits, "Reservoir set.");
     });
   }
 
   flow() {
     const { flow, link: { state } } = this.desk;
-    const fields = [{ key: "l_h", label: "L/h", value: state.flows.find((/** @type {any} */ each) => each.name === flow)?.l_h }];
-    return fieldset(`Water running: ${flow}`, fields, "Set flow", (form) => {
-      const { l_h } = filled(form);
-      if (l_h !== fields[0].value) this.desk.reshape([{ do: "set flow", name: flow, l_h }], `${flow} set to ${l_h} L/h.`);
+    const fields = [{ key: "l_h", label: unit("L/h"), unit: "L/h", value: state.flows.find((/** @type {any} */ each) => each.name === flow)?.l_h }];
+    return fieldset(`Water running: ${flow}`, fields, "Set flow", ({ l_h }) => {
+      if (l_h !== fields[0].value) this.desk.reshape([{ do: "set flow", name: flow, l_h }], `${flow} set to ${flowing(l_h)}.`);
     });
   }
 }
 
-/** @param {any[]} row key, label, amount in SI, what one of it is in the unit shown */
-const valued = ([key, words, amount, each]) => ({ key, label: words, value: Math.round(amount * each * 1000) / 1000 });
-
-/**
- * Only what was typed anew: nothing else of the job is touched.
- * @param {any[]} fields @param {Record<string, any>} typed
- */
-const changed = (fields, typed) => Object.fromEntries(fields.filter(({ key, value }) => typed[key] !== value).map(({ key }) => [key, typed[key]]));
+/** @param {any[]} row key, what it is called, amount in SI, what one of it is in the unit of the key, that unit */
+const valued = ([key, words, amount, each, metric]) =>
+  ({ key, label: `${words}, ${unit(metric)}`, unit: metric === "degrees" ? "" : metric, value: Math.round(amount * each * 1000) / 1000 });

@@ -1,14 +1,14 @@
 // The flow switch: one lip for each named flow, its water drawn thicker where more runs.
 
 import { draw, make } from "../shared/svg.js";
-import { grouped } from "../shared/words.js";
+import { flowing } from "../shared/words.js";
 
 /** @param {any[]} flows @param {string} chosen @param {(name: string) => void} choose */
 export function flowSwitch(flows, chosen, choose) {
   const most = Math.max(...flows.map((flow) => flow.l_h));
   return flows.map((flow) => {
     const button = make("button", "flow", lip(flow.l_h / most),
-      make("span", "", make("b", "", flow.name), make("small", "", `${grouped(flow.l_h)} L/h`)));
+      make("span", "", make("b", "", flow.name), make("small", "", flowing(flow.l_h))));
     button.setAttribute("type", "button");
     button.setAttribute("aria-pressed", String(flow.name === chosen));
     button.addEventListener("click", () => choose(flow.name));

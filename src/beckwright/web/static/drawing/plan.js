@@ -3,6 +3,7 @@
 import { leftward, pointAt } from "./course.js";
 import { downstream } from "../desk/picking.js";
 import { draw, label, through } from "../shared/svg.js";
+import { metres, millimetres, one, unit } from "../shared/words.js";
 
 /** @typedef {import("./scale.js").Turn} Turn */
 
@@ -31,7 +32,7 @@ function circle(tree, turn) {
 function trunk(tree, turn, width) {
   const [cx, cy] = turn.to([tree.x, tree.y]);
   const radius = Math.max(4, (tree.radius / 24) * turn.scale);
-  const words = `${tree.species}${tree.protected ? ", protected" : ""}, circle ${tree.radius.toFixed(1)} m`;
+  const words = `${tree.species}${tree.protected ? ", protected" : ""}, circle ${metres(tree.radius, 1)} ${unit("m")}`;
   const fits = width > 600 ? [label(cx + radius + 6, cy + 4, words, "label edge")] : [];
   return draw("g", {}, draw("circle", { cx, cy, r: radius, class: "trunk" }), ...fits);
 }
@@ -92,12 +93,12 @@ function bar(state, lip, left, turn, named) {
   const reach = lip.width / 2 + 0.12;
   // Past the slab that is taken hold of.
   const [wordsX, wordsY] = beside(-Math.max(1.25, reach + 34 / turn.scale));
-  const words = label(wordsX, wordsY + 4, `${lip.name}, drop ${Math.round(lip.drop * 1000)}`, "label strong middle");
+  const words = label(wordsX, wordsY + 4, `${lip.name}, drop ${millimetres(lip.drop)}`, "label strong middle");
   return draw("g", {}, draw("path", { d: through([beside(reach), beside(-reach)]), class: "lip-bar" }), ...(named ? [words] : []));
 }
 
 /**
- * North, and a bar of five metres in five pieces.
+ * North, and a bar of five metres in five pieces, or of ten feet.
  * @param {Turn} turn @param {number} width @param {number} height
  */
 export function furniture(turn, width, height) {
@@ -105,11 +106,13 @@ export function furniture(turn, width, height) {
   const [x, y] = [width - 34, 36];
   const needle = through([[x + nx * 20, y + ny * 20], [x - nx * 14 - ny * 7, y - ny * 14 + nx * 7],
     [x - nx * 8, y - ny * 8], [x - nx * 14 + ny * 7, y - ny * 14 - nx * 7]], true);
-  const pieces = [0, 1, 2, 3, 4].map((metre) => draw("rect", {
-    x: 14 + metre * turn.scale, y: height - 18, width: turn.scale, height: 6, class: metre % 2 ? "bar white" : "bar",
+  const each = unit("m") === "m" ? 1 : 2;
+  const wide = each * one("m") * turn.scale;
+  const pieces = [0, 1, 2, 3, 4].map((piece) => draw("rect", {
+    x: 14 + piece * wide, y: height - 18, width: wide, height: 6, class: piece % 2 ? "bar white" : "bar",
   }));
   return draw("g", {}, draw("path", { d: needle, class: "needle" }), label(x + nx * 30 - 4, y + ny * 30 + 4, "N", "label strong"),
-    ...pieces, label(12, height - 24, "0", "label"), label(10 + 5 * turn.scale, height - 24, "5 m", "label"));
+    ...pieces, label(12, height - 24, "0", "label"), label(10 + 5 * wide, height - 24, `${5 * each} ${unit("m")}`, "label"));
 }
 
 /**

@@ -75,7 +75,7 @@ export function along(length, width, picked) {
   if (width < 600) {
     const window = Math.min(5, length);
     const start = Math.min(Math.max(0, picked - window / 2), length - window);
-    return straight([start - 0.1, start + window + 0.1], [0, width]);
+    return straight([start - 0.2, start + window + 0.2], [0, width]);
   }
   return straight([0, length], [40, width - (width > 740 ? 136 : 44)]);
 }

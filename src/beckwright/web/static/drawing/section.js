@@ -4,7 +4,7 @@ import { pieces } from "./course.js";
 import { lines, sills } from "./levels.js";
 import { bounds, straight } from "./scale.js";
 import { draw, label, through } from "../shared/svg.js";
-import { metres } from "../shared/words.js";
+import { metres, one, unit } from "../shared/words.js";
 
 /**
  * Levels the section must show.
@@ -17,13 +17,24 @@ export function levelScale(state, height) {
   return straight([low[0] - 0.08, high[0] + 0.22], [height, 0]);
 }
 
+/**
+ * How far apart levels are ruled, m: half a metre, or 1, 2, 5, 10 ft.
+ * @param {number} each pixels for each metre
+ */
+function ruledBy(each) {
+  const foot = one("m");
+  return unit("m") === "m" ? 0.5 : foot * ([1, 2, 5].find((count) => count * foot * each >= 18) ?? 10);
+}
+
 /** @param {any} state @param {any} scale @param {any} level @param {string} flow @param {number} width @param {number} height */
 export function section(state, scale, level, flow, width, height) {
   const { stations, lips, length } = state.course;
   const drawn = pieces(state.course).map((piece) =>
     lines(stations, piece, scale.to, level.to, stations.water[flow], height));
   const wholes = [];
-  for (let at = Math.ceil(level.low * 2) / 2; at < level.high; at += 0.5) {
+  const apart = ruledBy(Math.abs(level.each));
+  for (let count = Math.ceil(level.low / apart); count * apart < level.high; count += 1) {
+    const at = count * apart;
     wholes.push(draw("path", { d: `M0 ${level.to(at).toFixed(1)}h${width}`, class: "ruling" }), label(6, level.to(at) - 3, metres(at), "label small earth"));
   }
   const names = lips.filter((/** @type {any} */ lip) => lip.drop > 0).map((/** @type {any} */ lip) =>

@@ -16,6 +16,8 @@ export const SHAPES = {
   "slab across": () => [wood("M-3.5 -9H3.5V9H-3.5Z")],
   // The end of a reach: a board on edge.
   board: () => [wood("M-2.5 -8H2.5V8H-2.5Z"), mark("M-6 8H6")],
+  // The lower end: a level as drawings mark it, its tip on the bed.
+  toe: () => [wood("M-8 -11H8L0 0Z"), mark("M-10 0H10")],
   // A pool: a basin.
   basin: () => [wood("M-9 -4H9C9 3 5 6 0 6S-9 3 -9 -4Z")],
   // A sill: a board driven in to its point.
@@ -23,6 +25,8 @@ export const SHAPES = {
   // A hose coupling; one of its points is the coupling's collar alone.
   coupling: () => [wood("M-8 -4H8V4H-8Z"), mark("M-8 -7V7M8 -7V7M0 -4V4")],
   collar: () => [wood("M-3.5 -6H3.5V6H-3.5Z"), mark("M-3.5 0H3.5")],
+  // A place between two of its points, where one may go in.
+  spot: () => [mark("M-7 0H7M0 -7V7")],
   // A void crate.
   crate: () => [wood("M-8 -8H8V8H-8Z"), mark("M-8 -8L8 8M8 -8L-8 8")],
 };

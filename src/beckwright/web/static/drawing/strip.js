@@ -4,6 +4,7 @@ import { pieces } from "./course.js";
 import { lines, sills } from "./levels.js";
 import { straight } from "./scale.js";
 import { draw, label, through } from "../shared/svg.js";
+import { millimetres, one, unit } from "../shared/words.js";
 
 /**
  * Heights the strip must show.
@@ -17,6 +18,15 @@ export function heightScale(state, height) {
   return straight([low - 0.04, high + 0.05], [height, 0]);
 }
 
+/**
+ * How far apart heights are ruled, m: 100 mm, or 1, 2, 3, 6, 12 in.
+ * @param {number} each pixels for each metre
+ */
+export function ruledBy(each) {
+  const inch = one("mm") / 1000;
+  return unit("mm") === "mm" ? 0.1 : inch * ([1, 2, 3, 6].find((count) => count * inch * each >= 18) ?? 12);
+}
+
 /** @param {any} state @param {any} scale @param {any} above @param {string} flow @param {number} width @param {number} height */
 export function strip(state, scale, above, flow, width, height) {
   const { stations, lips } = state.course;
@@ -25,8 +35,10 @@ export function strip(state, scale, above, flow, width, height) {
     lines(stations, piece, scale.to, (level, i) => above.to(level - stations.rim[i]), stations.water[flow], height));
   const short = cut.flatMap((piece) => shortOf(state, piece, scale, above, flow));
   const rulings = [];
-  for (let at = Math.ceil(above.low * 10) / 10; at < above.high; at += 0.1) {
-    const words = `${at > 0.001 ? "+" : at < -0.001 ? "\u2212" : ""}${Math.abs(Math.round(at * 1000))}`;
+  const apart = ruledBy(Math.abs(above.each));
+  for (let count = Math.ceil(above.low / apart); count * apart < above.high; count += 1) {
+    const at = count * apart;
+    const words = `${count > 0 ? "+" : count < 0 ? "\u2212" : ""}${millimetres(Math.abs(at))}`;
     rulings.push(draw("path", { d: `M0 ${above.to(at).toFixed(1)}h${width}`, class: "ruling" }), label(6, above.to(at) - 3, words, "label small"));
   }
   const slits = lips.filter((/** @type {any} */ lip) => lip.drop > 0).map((/** @type {any} */ lip) => slit(lip, scale.to(lip.chainage), height));
@@ -59,7 +71,7 @@ function key(state, scale, above, flow, width) {
 /** @param {any} lip @param {number} x @param {number} height */
 function slit(lip, x, height) {
   return draw("g", {}, draw("rect", { x: x - 3, y: -1, width: 6, height: height + 2, class: "slit" }),
-    label(x + 7, height - 7, `down ${Math.round(lip.drop * 1000)}`, "label strong"));
+    label(x + 7, height - 7, `down ${millimetres(lip.drop)}`, "label strong"));
 }
 
 /**

@@ -3,7 +3,8 @@
 import { ask } from "../shared/ask.js";
 import { draw, label, make, through } from "../shared/svg.js";
 import { straight } from "../drawing/scale.js";
-import { grouped } from "../shared/words.js";
+import { flowing, grouped, metres, millimetres, unit } from "../shared/words.js";
+import { ruledBy } from "../drawing/strip.js";
 
 /** @typedef {Array<[number, number]>} Points */
 /** @typedef {{to: (at: number) => number, from: (px: number) => number, each: number, low: number, high: number}} Scale */
@@ -82,7 +83,7 @@ class FilmPage {
       return button;
     };
     by("flows").replaceChildren(...this.loop.flows.map((/** @type {any} */ each) =>
-      press(each.name, each.name, `${grouped(each.l_h)} L/h`, each.name === this.flow, () => { this.flow = each.name; this.show(); })));
+      press(each.name, each.name, flowing(each.l_h), each.name === this.flow, () => { this.flow = each.name; this.show(); })));
     by("stories").replaceChildren(...STORIES.map(([name, title, under]) =>
       press(name, title, under, name === this.story, () => { this.story = name; this.show(); })));
   }
@@ -263,10 +264,10 @@ function courseOnEnd(loop, along, left, narrow) {
   for (const lip of loop.lips) {
     const y = along.to(lip.chainage);
     drawn.push(draw("path", { d: `M${middle - 14} ${y.toFixed(1)}h28`, class: "liner-line" }));
-    if (!narrow) drawn.push(anchored(label(middle - 22, y + 4, lip.chainage.toFixed(1), "far"), "end"));
+    if (!narrow) drawn.push(anchored(label(middle - 22, y + 4, metres(lip.chainage, 1), "far"), "end"));
     drawn.push(label(middle + 18, y + 4, lip.name, "strong"));
   }
-  drawn.push(label(middle + 18, along.to(loop.length) + 4, narrow ? "" : `${loop.length.toFixed(1)} m`, "far"));
+  drawn.push(label(middle + 18, along.to(loop.length) + 4, narrow ? "" : `${metres(loop.length, 1)} ${unit("m")}`, "far"));
   return drawn;
 }
 
@@ -313,13 +314,14 @@ function dipStick(loop, up, left, narrow, pitTop, level) {
   const [from, to] = [narrow ? 4 : 20, left - (narrow ? 34 : 50)];
   const box = (/** @type {number} */ x, /** @type {number} */ wide, /** @type {number} */ high, /** @type {number} */ low, /** @type {string} */ kind) =>
     draw("rect", { x, y: up.to(high), width: wide, height: Math.max(0, up.to(low) - up.to(high)), class: kind });
-  const drawn = [label(from, pitTop - 8, narrow ? "mm" : `mm over ${pit.over}`, "far"), box(from, to - from, level, pit.bottom, "in-pit"), box(from, to - from, Math.min(pit.fill_top, pit.top), pit.floor, "crate-line")];
+  const drawn = [label(from, pitTop - 8, narrow ? unit("mm") : `${unit("mm")} over ${pit.over}`, "far"), box(from, to - from, level, pit.bottom, "in-pit"), box(from, to - from, Math.min(pit.fill_top, pit.top), pit.floor, "crate-line")];
   drawn.push(draw("rect", { x: to - 22, y: pitTop, width: 16, height: up.to(pit.bottom) - pitTop, class: "stick-face" }), box(to - 22, 16, level, pit.bottom, "in-pit"));
   drawn.push(draw("path", { d: `M${to - 14} ${pitTop}V${up.to(pit.bottom).toFixed(1)}`, class: "stick" }));
-  for (let mark = 0; mark <= (pit.top - pit.floor) * 1000 + 1; mark += 100) {
-    const y = up.to(pit.floor + mark / 1000);
+  const apart = ruledBy(-up.each);
+  for (let mark = 0; mark * apart <= pit.top - pit.floor + 1e-3; mark += 1) {
+    const y = up.to(pit.floor + mark * apart);
     drawn.push(draw("path", { d: `M${to} ${y.toFixed(1)}h5`, class: "tick" }));
-    if (up.each * -0.1 > 13 || mark % 200 === 0) drawn.push(anchored(label(left - 4, y + 4, grouped(mark), "far"), "end"));
+    if (up.each * -apart > 13 || mark % 2 === 0) drawn.push(anchored(label(left - 4, y + 4, millimetres(mark * apart), "far"), "end"));
   }
   return drawn;
 }

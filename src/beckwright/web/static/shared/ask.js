@@ -20,9 +20,10 @@ const SLOW = /^\/api\/(later|papers|film|cures|care|doubts|explain|figures|moved
  */
 export async function exchange(method, path, body) {
   const raw = body instanceof Blob;
+  const { job } = document.body.dataset;
   const response = await fetch(path, {
     method,
-    headers: body && !raw ? { "Content-Type": "application/json" } : {},
+    headers: { ...(body && !raw ? { "Content-Type": "application/json" } : {}), ...(job ? { "X-Beckwright-Job": job } : {}) },
     body: body && !raw ? JSON.stringify(body) : body,
     signal: /** @type {any} Debian's checker of types is older than it */ (AbortSignal).timeout(SLOW.test(path) ? LONG_PATIENCE : PATIENCE),
   });

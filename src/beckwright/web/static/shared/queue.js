@@ -1,4 +1,5 @@
 // Edits that the server has not yet taken. They stand in the browser's own store, so closing the page loses nothing.
+// Each job has a line of its own: another may lie open at this address by the time they can be sent.
 
 /**
  * @typedef {Object} Waiting
@@ -6,9 +7,19 @@
  * @property {string | number} based_on the revision it was made on
  * @property {any[]} edits
  * @property {string} says what it did, in words
+ * @property {string} [title] what the job it was made in is called
  */
 
-const KEY = `beckwright waiting ${location.pathname}`;
+/**
+ * @typedef {Object} Others what waits for another job
+ * @property {string} key
+ * @property {string} title
+ * @property {number} count
+ * @property {string} says what the last of them did
+ */
+
+const LINES = "beckwright waiting ";
+const KEY = `${LINES}${document.body.dataset.job ?? ""}`;
 
 /** A mark nobody else makes. A page from another machine has no randomUUID, so it is built from random bytes. */
 export function newMark() {
@@ -20,9 +31,15 @@ export function newMark() {
 }
 
 /** @returns {Waiting[]} */
-export function waiting() {
+export const waiting = () => held(KEY);
+
+/**
+ * @param {string} key
+ * @returns {Waiting[]}
+ */
+function held(key) {
   try {
-    const kept = JSON.parse(localStorage.getItem(KEY) ?? "[]");
+    const kept = JSON.parse(localStorage.getItem(key) ?? "[]");
     return Array.isArray(kept) ? kept : [];
   } catch (trouble) {
     if (trouble instanceof SyntaxError) return [];
@@ -34,7 +51,7 @@ export function waiting() {
 const keep = (all) => localStorage.setItem(KEY, JSON.stringify(all));
 
 /** @param {Waiting} edit */
-export const add = (edit) => keep([...waiting(), edit]);
+export const add = (edit) => keep([...waiting(), { ...edit, title: document.title }]);
 
 /**
  * Take out the edit with this mark, once it is on the disk or given up.
@@ -48,3 +65,22 @@ export const take = (mark) => keep(waiting().filter((each) => each.mark !== mark
  */
 export const follow = (old, made) =>
   keep(waiting().map((each) => (each.based_on === old ? { ...each, based_on: made } : each)));
+
+/**
+ * What waits for other jobs. It is sent by their own pages, and by no other.
+ * @returns {Others[]}
+ */
+export function others() {
+  const lines = Object.keys(localStorage).filter((key) => key.startsWith(LINES) && key !== KEY).sort();
+  return lines.flatMap((key) => {
+    const all = held(key);
+    const last = all[all.length - 1];
+    return last ? [{ key, title: last.title ?? "a job without a name", count: all.length, says: last.says }] : [];
+  });
+}
+
+/**
+ * Throw away what waits for another job.
+ * @param {string} key
+ */
+export const forget = (key) => localStorage.removeItem(key);

@@ -13,17 +13,23 @@ export const grouped = (whole) => String(Math.round(whole)).replace(/\B(?=(\d{3}
 
 /** @typedef {{name: string, times: number}} Unit @typedef {Object<string, Unit>} Units */
 
+/** @param {{called: string}} units @returns {Units} */
+const others = (units) => (units.called === "metric" ? {} : /** @type {any} */ (units));
+
 /**
- * Units Python has told; none while everything is told in metric ones.
+ * Units Python has told, at first those the page was made in; none while everything is told in metric ones.
  * @type {Units}
  */
-let told = {};
+let told = others(JSON.parse(document.documentElement.dataset.units ?? '{"called": "metric"}'));
 
 /**
  * Tell numbers in the units of an answer, its ``units_told``, from here on.
  * @param {{called: string}} units
  */
-export const tellIn = (units) => { told = units.called === "metric" ? {} : /** @type {any} */ (units); };
+export const tellIn = (units) => { told = others(units); };
+
+/** Which units are read, as readings and kept answers name them. */
+export const read = () => (told.m ? "us" : "metric");
 
 /** Name the reader's units wherever a page's heads have one. */
 export function showUnits() {
@@ -36,6 +42,12 @@ export function showUnits() {
  */
 export const unit = (metric) => told[metric]?.name ?? metric;
 
+/**
+ * How much of a metric unit one of the reader's is: rulings and steps go by it.
+ * @param {string} metric
+ */
+export const one = (metric) => 1 / (told[metric]?.times ?? 1);
+
 /** @param {number} length @param {number} places */
 const fixed = (length, places) => (Number.isFinite(length) ? Number(length).toFixed(places) : "none");
 
@@ -44,12 +56,6 @@ const fixed = (length, places) => (Number.isFinite(length) ? Number(length).toFi
  * @param {number | null | undefined} length @param {number} [places]
  */
 export const metres = (length, places = 2) => fixed(Number(length ?? NaN) * (told.m?.times ?? 1), places);
-
-/**
- * What a field holds, for a person to type over: its key is in metres whatever is read.
- * @param {number} length @param {number} [places]
- */
-export const metresTyped = (length, places = 2) => fixed(length, places);
 
 /**
  * Inches as a tape shows them: eighths, below one inch sixteenths.
@@ -71,6 +77,19 @@ const onTape = (inches) => {
  */
 export const millimetres = (length, to = 1) =>
   told.mm ? onTape(length * 1000 * told.mm.times) : grouped(Math.round((length * 1000) / to) * to);
+
+/**
+ * What a field holds, for a person to type over: in the reader's unit, as Python's ``as_typed`` has it.
+ * @param {number} amount of the metric unit @param {string} metric @param {number} [places]
+ */
+export const asTyped = (amount, metric, places = 3) =>
+  unit(metric) === "in" ? onTape(amount * (told[metric]?.times ?? 1)).replace("\u2212", "-").replace(THIN, "") : fixed(amount * (told[metric]?.times ?? 1), places);
+
+/**
+ * A flow of litres an hour, with its unit.
+ * @param {number} litres
+ */
+export const flowing = (litres) => `${grouped(litres * (told["L/h"]?.times ?? 1))} ${unit("L/h")}`;
 
 /** @param {number} count @param {string} one @param {string} [many] */
 export const counted = (count, one, many = `${one}s`) => `${count} ${count === 1 ? one : many}`;

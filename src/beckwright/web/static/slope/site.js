@@ -4,7 +4,8 @@ import { ask } from "../shared/ask.js";
 import { newMark } from "../shared/queue.js";
 import { make } from "../shared/svg.js";
 import { line, press } from "./waits.js";
-import { clock } from "../shared/words.js";
+import { inTheirUnit, padded } from "../shared/typed.js";
+import { clock, read } from "../shared/words.js";
 
 export const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
 export const field = (/** @type {string} */ id) => /** @type {HTMLInputElement} */ (document.getElementById(id));
@@ -63,7 +64,7 @@ export async function writeDown(kind, content, says) {
  * @returns {Promise<{answer: any, since: string}>} ``since`` is empty for an answer of now; ``answer`` null where there is none
  */
 export async function held(path) {
-  const key = `beckwright held ${line.job} ${path}`;
+  const key = `beckwright held ${line.job} ${path} ${read()}`;
   const { answer, problems, away } = await ask("GET", path);
   if (answer) {
     try {
@@ -107,14 +108,15 @@ export function follow(path, show) {
 
 /**
  * Keep what is half typed, until it is written down.
- * @param {string[]} ids
+ * @param {string[]} ids @param {Object<string, string>} [numbers] metric unit of those that are amounts
  * @returns {() => void} forgets it
  */
-export function draft(ids) {
+export function draft(ids, numbers = {}) {
   const key = `beckwright draft ${line.job} ${location.pathname}`;
   const kept = JSON.parse(localStorage.getItem(key) ?? "{}");
-  for (const id of ids) if (typeof kept[id] === "string") field(id).value = kept[id];
-  const keep = () => localStorage.setItem(key, JSON.stringify(Object.fromEntries(ids.map((id) => [id, field(id).value]))));
+  for (const id of ids) if (typeof kept[id] === "string") field(id).value = numbers[id] ? inTheirUnit(kept[id], numbers[id], kept.units ?? "metric") : kept[id];
+  const keep = () => localStorage.setItem(key, JSON.stringify({ units: read(), ...Object.fromEntries(ids.map((id) => [id, field(id).value])) }));
+  for (const [id, metric] of Object.entries(numbers)) padded(field(id), metric);
   for (const id of ids) field(id).addEventListener("input", keep);
   return () => localStorage.removeItem(key);
 }
@@ -183,11 +185,11 @@ export const asking = (row, says, anew, usable) =>
 export const ready = (...ids) => ids.forEach((id) => byId(id).removeAttribute("disabled"));
 
 /**
- * A row of its own, with a new word.
+ * A row of its own, with a new word, and the units its fields named: what was typed stays as typed.
  * @param {any} content
  * @param {string} insteadOf
  */
-export const rowOf = (content, insteadOf) => ({ row: newMark(), ...(insteadOf ? { instead_of: insteadOf } : {}), ...content });
+export const rowOf = (content, insteadOf) => ({ row: newMark(), ...(insteadOf ? { instead_of: insteadOf } : {}), units: read(), ...content });
 
 /**
  * Finish: have a table written, and say which.

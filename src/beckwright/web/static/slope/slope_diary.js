@@ -4,7 +4,7 @@ import { byId, draft, field, follow, ready, say } from "./site.js";
 import { newMark } from "../shared/queue.js";
 import { make } from "../shared/svg.js";
 import { line, press } from "./waits.js";
-import { clock } from "../shared/words.js";
+import { clock, metres, unit } from "../shared/words.js";
 
 const forget = draft(["text"]);
 /** @type {any} */
@@ -30,7 +30,7 @@ const dayOf = (/** @type {string} */ seen) => new Date(seen).toLocaleDateString(
 
 /** @param {any} one */
 function pictured(one) {
-  const words = `Photograph${one.chainage === null ? "" : ` at ${one.chainage.toFixed(1)} m`}${one.note ? `: ${one.note}` : ""}, ${clock(new Date(one.seen))}`;
+  const words = `Photograph${one.chainage === null ? "" : ` at ${metres(one.chainage, 1)} ${unit("m")}`}${one.note ? `: ${one.note}` : ""}, ${clock(new Date(one.seen))}`;
   const head = press(words, "row", () => { openOne = openOne === one.number ? "" : one.number; show(); });
   head.setAttribute("aria-expanded", String(openOne === one.number));
   if (openOne !== one.number) return make("li", "", head);

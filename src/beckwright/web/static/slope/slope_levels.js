@@ -4,7 +4,7 @@ import { newMark } from "../shared/queue.js";
 import { Anew, asking, byId, choose, chosen, draft, field, fill, follow, presses, ready, reveal, rowOf, say, writeDown, writeFile } from "./site.js";
 import { make } from "../shared/svg.js";
 import { line, press } from "./waits.js";
-import { clock } from "../shared/words.js";
+import { clock, unit } from "../shared/words.js";
 
 const NEW = "";
 const NAMES = /** @type {Object<string, string>} */ ({ back: "back sight", intermediate: "inter sight", fore: "fore sight" });
@@ -28,7 +28,7 @@ if (last) {
   open = { book: last.book, title: last.title, fresh: true };
   picked = true;
 }
-const forget = draft(FIELDS);
+const forget = draft(FIELDS, { typed: "m", level: "m" });
 const anew = new Anew(blank);
 
 function blank() {
@@ -95,10 +95,12 @@ function drawn(row, columns) {
 
 function show() {
   choices();
-  const here = book() ?? { rows: [], lines: [], checks: [], likely: [], findings: [], problems: [], as_far: "", big: { missed: "", allowed: "", says: "Nothing is reduced yet", refused: false } };
+  const here = book() ?? { rows: [], lines: [], checks: [], likely: [], findings: [], problems: [], as_far: "", big: { missed: "", allowed: "", says: "Nothing is reduced yet", refused: false, unit: unit("m") === "m" ? "mm" : "ft" } };
   byId("missed").textContent = here.big.missed || (here.rows.length ? "open" : "\u2013");
   byId("allowed").textContent = here.big.allowed || "\u2013";
+  for (const [id, word] of [["missed-unit", "missed"], ["allowed-unit", "allowed"]]) byId(id).textContent = `${here.big.unit} ${word}`;
   byId("big-says").textContent = [here.big.says, here.as_far].filter(Boolean).join(". ");
+  byId("big").classList.toggle("fine", here.big.unit !== "mm");
   byId("big").classList.toggle("refused", here.big.refused);
   const asked = here.rows.filter((/** @type {any} */ row) => row.asked.length);
   const problems = here.problems.map((/** @type {any} */ each) => make("li", "", make("b", "", each.place), make("p", "", `${each.found}. ${each.rule}. ${each.remedy}.`)));
@@ -171,7 +173,7 @@ follow("/api/slope/levels", (answer, since) => {
   const row = book()?.rows.find((/** @type {any} */ each) => each.row === justWritten);
   if (row) {
     justWritten = "";
-    say(row.asked.length ? `Asked: ${row.asked[0]}` : `${row.point}: ${row.reached ? `level ${row.reached}` : "written down"}. ${book().big.says}${book().big.missed ? `, ${book().big.missed} mm` : ""}.`);
+    say(row.asked.length ? `Asked: ${row.asked[0]}` : `${row.point}: ${row.reached ? `level ${row.reached}` : "written down"}. ${book().big.says}${book().big.missed ? `, ${book().big.missed} ${book().big.unit}` : ""}.`);
   }
   if (since) say(`Not reduced since ${since}: the laptop is out of reach.`);
   show();

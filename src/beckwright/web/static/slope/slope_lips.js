@@ -3,12 +3,13 @@
 import { Anew, asking, byId, choose, chosen, draft, field, fill, follow, presses, ready, reveal, rowOf, say, writeDown } from "./site.js";
 import { make } from "../shared/svg.js";
 import { press } from "./waits.js";
+import { unit } from "../shared/words.js";
 
 const ENDS = ["left", "middle", "right"];
 /** @type {any} */
 let told = { lips: [], checks: [] };
 let openRow = "";
-const forget = draft([...ENDS, "note"]);
+const forget = draft([...ENDS, "note"], { left: "m", middle: "m", right: "m" });
 const anew = new Anew(blank);
 
 function blank() {
@@ -30,7 +31,7 @@ function rewrite(row) {
 
 /** @param {any} row */
 function drawn(row) {
-  const out = row.out === "" ? "" : `: ${row.out} mm out of level${row.high ? `, ${row.high} end high` : ""}`;
+  const out = row.out === "" ? "" : `: ${row.out} ${unit("mm")} out of level${row.high ? `, ${row.high} end high` : ""}`;
   const head = press(`${named(row)}${out}${row.struck ? " (struck out)" : row.asked.length ? " (asked)" : ""}`, "row", () => { openRow = openRow === row.row ? "" : row.row; show(); });
   head.setAttribute("aria-expanded", String(openRow === row.row));
   if (openRow !== row.row) return make("li", "", head);
@@ -42,7 +43,7 @@ function show() {
   const lip = told.lips.find((/** @type {any} */ each) => each.name === chosen("lip"));
   const last = told.checks.find((/** @type {any} */ each) => each.lip === chosen("lip") && !each.struck);
   byId("out").textContent = last?.out || "\u2013";
-  byId("out-way").textContent = "mm out of level";
+  byId("out-way").textContent = `${unit("mm")} out of level`;
   byId("big-says").textContent = [
     lip ? `${lip.name} at ${lip.at}, ${lip.wide} wide, drawn at ${lip.level}` : "",
     last ? (last.out === "" ? "It cannot be told yet" : `${last.high ? `The ${last.high} end is high` : "Neither end is high"}; read to ${last.sure}`) : "Not checked yet",

@@ -3,7 +3,7 @@
 import { Anew, asking, byId, choose, chosen, draft, field, fill, follow, presses, ready, reveal, rowOf, say, writeDown, writeFile } from "./site.js";
 import { make } from "../shared/svg.js";
 import { line, press } from "./waits.js";
-import { counted } from "../shared/words.js";
+import { counted, unit } from "../shared/words.js";
 
 /** @type {any} */
 let told = { set_ups: [], shots: [], beyond: [], problems: [] };
@@ -16,7 +16,7 @@ let openRow = "";
  * @type {string}
  */
 let setUp = "";
-const forget = draft(["typed", "note", "mark", "mark-level", "mark-typed"]);
+const forget = draft(["typed", "note", "mark", "mark-level", "mark-typed"], { typed: "m", "mark-level": "m", "mark-typed": "m" });
 const anew = new Anew(blank);
 const anewSetUp = { row: "" };
 
@@ -27,7 +27,7 @@ function blank() {
 }
 
 const standing = () => told.set_ups.filter((/** @type {any} */ each) => !each.struck);
-const named = (/** @type {any} */ row) => `${row.what}${lips.has(row.place) ? "" : ` at ${row.place} m`}, ${row.typed}`;
+const named = (/** @type {any} */ row) => `${row.what}${lips.has(row.place) ? "" : ` at ${row.at || row.place}`}, ${row.typed}`;
 
 /**
  * @param {any} row
@@ -65,7 +65,7 @@ function turned() {
   const lip = lips.has(field("place").value);
   byId("middle-name").textContent = lip ? "Middle" : "Bed";
   field("typed").setAttribute("aria-describedby", "standing-says");
-  byId("typed-name").textContent = chosen("given") === "level" ? "Level, m" : "Staff, m";
+  byId("typed-name").textContent = chosen("given") === "level" ? `Level, ${unit("m")}` : `Staff, ${unit("m")}`;
   const dig = /** @type {HTMLInputElement} */ (document.querySelector('input[name="side"][value="dig"]'));
   dig.disabled = lip;
   if (lip && dig.checked) choose("side", "left");
@@ -73,12 +73,12 @@ function turned() {
 
 /** @param {any} row */
 function drawn(row) {
-  const off = row.off === "" ? "" : row.way === "as drawn" ? ", as drawn" : `, ${row.off} mm ${row.way}`;
+  const off = row.off === "" ? "" : row.way === "as drawn" ? ", as drawn" : `, ${row.off} ${unit("mm")} ${row.way}`;
   const state = row.struck ? " (struck out)" : row.asked.length ? " (asked)" : row.counted ? "" : " (a later shot stands)";
-  const head = press(`${row.what}${lips.has(row.place) ? "" : ` at ${row.place} m`}: ${row.typed}${off}${state}`, "row", () => { openRow = openRow === row.row ? "" : row.row; show(); });
+  const head = press(`${row.what}${lips.has(row.place) ? "" : ` at ${row.at || row.place}`}: ${row.typed}${off}${state}`, "row", () => { openRow = openRow === row.row ? "" : row.row; show(); });
   head.setAttribute("aria-expanded", String(openRow === row.row));
   if (openRow !== row.row) return make("li", "", head);
-  const more = [row.shot && `shot ${row.shot}, drawn ${row.drawn}, ${row.allowed} mm allowed either way`, row.cure, row.shot_before, ...row.freeboard, row.note, row.before.length && `before: ${row.before.join(", ")}`].filter(Boolean);
+  const more = [row.shot && `shot ${row.shot}, drawn ${row.drawn}, ${row.allowed} allowed either way`, row.cure, row.shot_before, ...row.freeboard, row.note, row.before.length && `before: ${row.before.join(", ")}`].filter(Boolean);
   return make("li", "", head, ...more.map((words) => make("p", "", String(words))), presses(row, named(row), () => rewrite(row), row.usable));
 }
 
@@ -89,8 +89,8 @@ function show() {
   byId("standing-says").textContent = mine && !mine.struck && mine.collimation ? `Line of sight ${mine.collimation}, from ${mine.mark}` : setUp ? "A set-up that is asked about, or on its way" : "No set-up yet: write one, or type levels";
   const last = told.shots.find((/** @type {any} */ each) => !each.struck);
   byId("off").textContent = last?.off || "\u2013";
-  byId("off-way").textContent = !last ? "mm off" : last.way === "as drawn" ? "mm, as drawn" : `mm ${last.way}`;
-  byId("big-says").textContent = last ? [`${last.what}${lips.has(last.place) ? "" : ` at ${last.place} m`}`, last.shot && `shot ${last.shot}, drawn ${last.drawn}`, last.shot_before].filter(Boolean).join(". ") : "Nothing is shot yet";
+  byId("off-way").textContent = !last ? `${unit("mm")} off` : last.way === "as drawn" ? `${unit("mm")}, as drawn` : `${unit("mm")} ${last.way}`;
+  byId("big-says").textContent = last ? [`${last.what}${lips.has(last.place) ? "" : ` at ${last.at || last.place}`}`, last.shot && `shot ${last.shot}, drawn ${last.drawn}`, last.shot_before].filter(Boolean).join(". ") : "Nothing is shot yet";
   const order = last?.asked[0] || last?.cure || "";
   reveal("cure", order !== "");
   byId("cure").textContent = order;
@@ -120,7 +120,7 @@ byId("form").addEventListener("submit", async (event) => {
     return;
   }
   const content = { place, side: chosen("side"), given, typed, hung: field("hung").checked, set_up: given === "staff" ? setUp : "", note: field("note").value.trim() };
-  const says = `${content.side} at ${place}: ${typed}`;
+  const says = `${content.side} at ${lips.has(place) ? place : (/** @type {any} */ (field("place"))).selectedOptions[0].textContent}: ${typed}`;
   await writeDown("shot", rowOf(content, anew.row), says);
   say(`Written down: ${says}.`);
   byId("big").classList.add("stale");
@@ -164,7 +164,7 @@ if (waiting) setUp = waiting.body.content.row;
 follow("/api/slope/places", (answer) => {
   if (places.length) return;
   lips = new Set(answer.lips.map((/** @type {any} */ each) => each.name));
-  const all = [...answer.pegs.map((/** @type {any} */ each) => [Number(each.at), each.at, `Peg ${each.number}, ${each.at} m`]), ...answer.lips.map((/** @type {any} */ each) => [Number.parseFloat(each.at), each.name, `${each.name}, ${each.at}`])];
+  const all = [...answer.pegs.map((/** @type {any} */ each) => [Number(each.at), each.at, `Peg ${each.number}, ${each.told} ${unit("m")}`]), ...answer.lips.map((/** @type {any} */ each) => [each.chainage, each.name, `${each.name}, ${each.at}`])];
   all.sort((one, other) => one[0] - other[0]);
   places = all.map(([, name]) => name);
   field("place").replaceChildren(...all.map(([, value, words]) => {

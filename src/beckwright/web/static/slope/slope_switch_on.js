@@ -3,13 +3,14 @@
 import { Anew, asking, byId, choose, chosen, draft, field, fill, follow, presses, ready, reveal, rowOf, say, writeDown, writeFile } from "./site.js";
 import { make } from "../shared/svg.js";
 import { line, press } from "./waits.js";
+import { padded, withUnit } from "../shared/typed.js";
 import { counted } from "../shared/words.js";
 
 /** @type {any} */
 let told = { settings: [], kinds: [], lips: [], expected: [], rows: [] };
 let openRow = "";
 const FIELDS = ["amount", "seconds", "chainage", "note"];
-const forget = draft(FIELDS);
+const forget = draft(FIELDS, { chainage: "m", amount: "L" });
 const anew = new Anew(blank);
 
 function blank() {
@@ -35,7 +36,8 @@ function turned() {
   amount.hidden = now.amount === "";
   seconds.hidden = !now.seconds;
   /** @type {HTMLElement} */ (document.querySelector(".watch")).hidden = !now.seconds;
-  byId("amount-name").textContent = now.amount === "L" ? "Litres" : now.amount;
+  byId("amount-name").textContent = now.label;
+  padded(field("amount"), now.amount === "W" ? "" : now.amount);
 }
 
 /** @param {any} row */
@@ -118,7 +120,7 @@ byId("form").addEventListener("submit", async (event) => {
     kind: now.name, flow: now.flow ? chosen("setting") : "", place, note: field("note").value.trim(),
     amount: now.amount ? amount : "", seconds: now.seconds ? seconds : "",
   };
-  const says = [now.name, content.flow, place, content.amount && `${content.amount} ${now.amount}`, content.seconds && `${content.seconds} s`].filter(Boolean).join(", ");
+  const says = [now.name, content.flow, place, content.amount && withUnit(content.amount, now.amount), content.seconds && `${content.seconds} s`].filter(Boolean).join(", ");
   await writeDown("switch-on", rowOf(content, anew.row), says);
   say(`Written down: ${says}.`);
   byId("big").classList.add("stale");

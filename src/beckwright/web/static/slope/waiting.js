@@ -146,7 +146,8 @@ export class Line extends EventTarget {
       return false;
     }
     const { response, told } = reached;
-    if (response.status === NO_PASS || response.status > OWN_FAULT) return false;
+    // Another job lies open at this address: it waits for its own.
+    if (response.status === NO_PASS || response.status > OWN_FAULT || told.other_job) return false;
     if (response.ok) {
       await this.drop(one);
       this.dispatchEvent(new CustomEvent("taken", { detail: told }));

@@ -10,7 +10,7 @@ import { levelScale, section } from "../drawing/section.js";
 import { watch } from "./stands.js";
 import { draw, label, make } from "../shared/svg.js";
 import { tape } from "../drawing/tape.js";
-import { grouped, metres, tellIn, unit } from "../shared/words.js";
+import { flowing, metres, tellIn, unit } from "../shared/words.js";
 
 /** @typedef {"left" | "right"} Side */
 
@@ -139,7 +139,7 @@ class Beside {
     this.flow = flow;
     for (const button of byId("flows").children) button.setAttribute("aria-pressed", String(button.querySelector("b")?.textContent === flow));
     const rates = SIDES.map((side) => this.states[side]?.flows.find((/** @type {any} */ each) => each.name === flow));
-    byId("rates").textContent = rates.every((rate) => rate && rate.l_h === rates[0].l_h) ? "" : SIDES.map((side, i) => `${this.name(side)}: ${rates[i] ? `${flow} is ${grouped(rates[i].l_h)} L/h` : `no flow called ${flow}, so no water is drawn`}`).join(". ");
+    byId("rates").textContent = rates.every((rate) => rate && rate.l_h === rates[0].l_h) ? "" : SIDES.map((side, i) => `${this.name(side)}: ${rates[i] ? `${flow} is ${flowing(rates[i].l_h)}` : `no flow called ${flow}, so no water is drawn`}`).join(". ");
     this.tables();
     this.draw();
   }

@@ -10,7 +10,7 @@ import { counted } from "../shared/words.js";
  */
 export function cannot(held, names) {
   return [held.old, held.new].flatMap((side, i) => side.problems.length === 0 ? [] : [
-    make("p", "strong", `${names[i]} cannot be designed as its tables stand now: no answers. Its text is kept.`),
+    make("p", "strong", `${names[i]} cannot be designed: no answers. Its text is kept.`),
     make("ul", "problems", ...troubles(side.problems))]);
 }
 
@@ -40,7 +40,7 @@ function scoped(scope, ...words) {
 export function changed(held, names) {
   if (held.changes === null) return make("p", "", "One of the two is no whole text, so that what changed cannot be told in words. Read its lines.");
   if (held.changes.length === 0) return make("p", "", "Nothing but comments, or nothing at all.");
-  return table(["", ...names], held.changes.map((/** @type {any} */ each) => make("tr", "", scoped("row", each.what), make("td", "", each.before || "not there"), make("td", "", each.after || "taken out"))));
+  return table(["", ...names], held.changes.map((/** @type {any} */ each) => make("tr", "", scoped("row", each.what), make("td", "", each.before || "not there"), make("td", "", (each.differs ? `${each.after}: ${each.differs}` : each.after) || "taken out"))));
 }
 
 /**

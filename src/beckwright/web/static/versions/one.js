@@ -73,7 +73,7 @@ export class One {
 /** @param {number} number */
 async function figures(number) {
   const { answer, problems } = await ask("GET", `/api/revisions/${number}/state`);
-  if (!answer) return [make("p", "strong", "It cannot be designed as its tables stand now."), make("ul", "problems", ...troubles(problems))];
+  if (!answer) return [make("p", "strong", "It cannot be designed."), make("ul", "problems", ...troubles(problems))];
   return answer.answers.map((/** @type {any} */ each) => make("p", "answer", make("span", "", each.label), make("strong", "", each.words)));
 }
 

@@ -3,7 +3,8 @@
 import { ask } from "../shared/ask.js";
 import { newMark } from "../shared/queue.js";
 import { make } from "../shared/svg.js";
-import { counted, spoken } from "../shared/words.js";
+import { padded } from "../shared/typed.js";
+import { counted, spoken, unit } from "../shared/words.js";
 
 const by = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
 let revision = 0;
@@ -52,21 +53,28 @@ function form(one, title) {
   made.setAttribute("novalidate", "");
   const number = /** @type {HTMLInputElement} */ (make("input"));
   if (one.kind !== "line") {
-    number.value = one.shown;
-    number.inputMode = Array.isArray(one.value) ? "text" : "decimal";
+    number.value = one.typed;
+    number.autocomplete = "off";
+    if (Array.isArray(one.value)) number.inputMode = "text";
+    else padded(number, one.unit);
     const press = make("button", "press words", "Set, and take it off the list");
     press.setAttribute("type", "submit");
-    made.append(make("label", "", Array.isArray(one.value) ? "measured, each with a comma between" : "measured", number), press);
+    made.append(make("label", "", `measured${one.unit ? `, ${unit(one.unit)}` : ""}${Array.isArray(one.value) ? ", each with a semicolon between" : ""}`, number), press);
     number.setAttribute("aria-label", `${title}, measured`);
   }
   const stands = make("button", "plain", "Measured: it stands as it is");
   stands.setAttribute("type", "button");
   stands.addEventListener("click", () => set(one, []));
   made.append(stands);
-  made.addEventListener("submit", (event) => {
+  made.addEventListener("submit", async (event) => {
     event.preventDefault();
-    const typed = number.value.split(",").map((part) => (part.trim() === "" ? NaN : Number(part)));
-    if (typed.some(Number.isNaN)) return says(`${one.key}: ${number.value || "nothing"} is no number. Write digits, with a point before the tenths.`);
+    // What stands in the field untouched is what stands in the job, to its last digit.
+    if (number.value.trim() === one.typed) return set(one, [{ do: "set value", key: one.key, value: one.value }]);
+    const numbers = number.value.split(";").map((text) => ({ place: one.key, text: text.trim(), unit: one.unit }));
+    const { answer, problems } = await ask("POST", "/api/typed", { numbers });
+    if (!answer) return tell(problems);
+    if (answer.problems.length > 0) return tell(answer.problems);
+    const typed = answer.amounts;
     set(one, [{ do: "set value", key: one.key, value: Array.isArray(one.value) ? typed : typed[0] }]);
   });
   return made;

@@ -1,0 +1,90 @@
+"""What raises and lowers the level beside a leak: sun and wind, rain, a watering can, water that warms and shrinks."""
+
+from datetime import date
+
+import numpy as np
+
+from beckwright.base.quantities import Area, FloatArray, Volume
+from beckwright.compose import Design
+from beckwright.equations.water import water_density
+from beckwright.readings.leak.read import Series
+from beckwright.stages.season.days import LENGTHS
+from beckwright.stages.surroundings.works import footprint
+from beckwright.tables.leak import DAILY_EVAPORATION
+from beckwright.tables.season import CASCADING
+
+DAY = 86400.0
+
+
+def wet_plan(design: Design, series: Series) -> Area:
+    """Plan that evaporates: the pools at rest, and at a flow everything below where the water comes in."""
+    if not series.running:
+        return float(sum(float(np.max(pool.plan)) for pool in design.water.pools))
+    at = design.course.stations
+    wetted = float(np.trapezoid(at.width, at.chainage))
+    here = at.chainage >= series.below
+    return design.water.wet_area * float(np.trapezoid(at.width[here], at.chainage[here])) / wetted
+
+
+def evaporated(design: Design, series: Series, wet: Area, day: date) -> FloatArray:
+    """Volume a time, (3,): off the pan beside it, else of the month's as a wide band; nothing without either."""
+    return _depth(design, series, day) * wet * _livelier(series)
+
+
+def rained(design: Design, series: Series) -> FloatArray:
+    """Volume of rain in the water at each reading, (n,), since the first: it is given back where it fell."""
+    return np.cumsum(np.append(0.0, series.rain[1:])) * _catch(design)
+
+
+def filled_up(series: Series) -> FloatArray:
+    """Volume filled up by each reading, (n,), since the first."""
+    return np.cumsum(np.append(0.0, series.added[1:]))
+
+
+def swelled(design: Design, series: Series, held: FloatArray) -> FloatArray:
+    """Volume that warming has added by each reading, (n,); none where no thermometer was read.
+
+    All the water warms, and the level of the reservoir shows it all: at a flow what lies and runs in the course too.
+    """
+    if series.warmth is None:
+        return np.zeros(len(held))
+    density = np.array([water_density(float(each)) for each in series.warmth])
+    swollen: FloatArray = (held + _in_course(design, series)) * (density[0] / density - 1)
+    return swollen
+
+
+def cooled(design: Design, series: Series, held: FloatArray) -> Volume:
+    """Volume that a kelvin of cooling from the job's temperature takes out of the level."""
+    t = design.job.water_temperature
+    shrinks = (water_density(t - 0.5) - water_density(t + 0.5)) / water_density(t)
+    return float((held.mean() + _in_course(design, series)) * shrinks)
+
+
+def _in_course(design: Design, series: Series) -> Volume:
+    """Water that lies and runs in the course; at rest the level of the reservoir does not show what lies there."""
+    if not series.running:
+        return 0.0
+    flow, stored = design.water.number(series.flow), design.water.stored
+    return float(stored.in_motion[1, flow] + stored.kept[1, flow])
+
+
+def _catch(design: Design) -> Area:
+    """Plan whose rain runs to the reservoir: all of the lining, wherever the water comes in."""
+    laid, reservoir = footprint(design.job, design.course), design.job.reservoir
+    lined = float(np.trapezoid(laid.edge.sum(axis=0), laid.chainage * laid.stretch))
+    return lined + reservoir.length * reservoir.width
+
+
+def _livelier(series: Series) -> FloatArray:
+    """Running down steps, water gives more to the air than lying still: its wet sides and spray count as this share."""
+    return np.array([CASCADING.low, CASCADING.amount, CASCADING.high]) if series.running else np.ones(3)
+
+
+def _depth(design: Design, series: Series, day: date) -> FloatArray:
+    if series.evaporation is not None:
+        depth = float(series.evaporation.sum() / (series.times[-1] - series.times[0]))
+        return np.full(3, depth)
+    if design.job.climate is None:
+        return np.zeros(3)
+    mean = float(design.job.climate.evaporation[day.month - 1]) / LENGTHS[day.month - 1] / DAY
+    return mean * np.array([DAILY_EVAPORATION.low, DAILY_EVAPORATION.amount, DAILY_EVAPORATION.high])
