@@ -2,10 +2,11 @@
 
 import sys
 
-from benchmarks import design, earthworks, film, ground, lidar, lining, papers
+from benchmarks import design, desk, earthworks, film, ground, lidar, lining, papers
 
 _EVERY = {
     "design": design.main,
+    "desk": desk.main,
     "earthworks": earthworks.main,
     "film": film.main,
     "ground": ground.main,

@@ -14,6 +14,15 @@ if NOTHING_SKIPPED:
     settings.load_profile("proof")
 
 
+@pytest.fixture(autouse=True, scope="module")
+def _nothing_kept(request: pytest.FixtureRequest) -> Generator[None, None, None]:
+    """What a module worked out once for its own tests is let go with it: designs with films are large."""
+    yield
+    for held in vars(request.module).values():
+        if getattr(held, "__module__", "") == request.module.__name__ and hasattr(held, "cache_clear"):
+            held.cache_clear()
+
+
 def _refuse(report: pytest.TestReport | pytest.CollectReport) -> None:
     if NOTHING_SKIPPED and report.outcome == "skipped" and not hasattr(report, "wasxfail"):
         report.longrepr = f"skipped where nothing may be: {report.longrepr}"

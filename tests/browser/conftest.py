@@ -1,8 +1,10 @@
 """A server of our own on a copy of the example, and Debian's chromium to look at it with."""
 
+import pickle
 import shutil
 import socket
-from collections.abc import Iterator
+from collections import OrderedDict
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from threading import Thread
@@ -29,6 +31,37 @@ def chromium() -> Iterator[Any]:
         browser.close()
 
 
+JOBS_REMEMBERED = 6
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _worked_out_once() -> Iterator[None]:
+    """Nearly every test opens the same example: what follows from a job is pure, and worked out once for all."""
+    from beckwright.web.desk import opened
+
+    with pytest.MonkeyPatch.context() as patch:
+        for name in ("Works", "film_set", "film_findings"):
+            patch.setattr(opened, name, _remembered(getattr(opened, name)))
+        yield
+
+
+def _remembered(work: Callable[..., Any]) -> Callable[..., Any]:
+    from beckwright.base.words import reads
+    from beckwright.languages import spoken
+
+    known: OrderedDict[bytes, Any] = OrderedDict()
+
+    def remembered(design: Any, *more: Any) -> Any:
+        key = pickle.dumps((design.job, reads().value, spoken()))
+        made = known.pop(key) if key in known else work(design, *more)
+        known[key] = made
+        while len(known) > JOBS_REMEMBERED:
+            known.popitem(last=False)
+        return made
+
+    return remembered
+
+
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     """A copy of the example that a test may change."""
@@ -50,12 +83,26 @@ def serving(app: Any) -> Iterator[str]:
     listening.close()
 
 
+class NoCures:
+    """An app that is not asked for cures: a page that opens asks for all, and seconds of work would go on behind."""
+
+    def __init__(self, app: Any) -> None:
+        self.app = app
+
+    async def __call__(self, scope: Any, receive: Any, send: Any) -> None:
+        from starlette.responses import JSONResponse
+
+        none = scope["type"] == "http" and scope["path"] == "/api/cures"
+        await (JSONResponse({"moved_on": True}) if none else self.app)(scope, receive, send)
+
+
 @pytest.fixture
-def address(folder: Path) -> Iterator[str]:
-    """The app with the example lying open."""
+def address(folder: Path, request: pytest.FixtureRequest) -> Iterator[str]:
+    """The app with the example lying open. A module that looks at cures says so: ``CURES = True``."""
     from beckwright.web.app import make_app
 
-    with serving(make_app(folder)) as served:
+    app = make_app(folder)
+    with serving(app if getattr(request.module, "CURES", False) else NoCures(app)) as served:
         yield served
 
 

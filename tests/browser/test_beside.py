@@ -85,6 +85,7 @@ def test_answers_stand_in_two_columns_with_the_difference(pair: Any, address: st
 
 def test_swapped_the_difference_is_the_other_way_round(pair: Any) -> None:
     label = "Water in motion at everyday"
+    pair.locator("#answers tbody tr", has_text=label).wait_for()
     was = rows(pair)[label]
     pair.locator("#swap").click()
     pair.locator("#left-plan-name", has_text="Revision 2").wait_for()

@@ -11,7 +11,7 @@ from playwright.sync_api import TimeoutError as PlaywrightTimeout
 from beckwright.web.places import PLACES
 
 pytestmark = pytest.mark.browser
-DRAWN = 5000
+DRAWN = 2500
 """ms in which every page is drawn."""
 WIDTHS = ((390, 844), (768, 1024), (1440, 900))
 RULES = {"runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}}

@@ -268,7 +268,7 @@ def test_a_photograph_waits_with_its_bytes_and_place(telephones: Any, address: s
     telephone.set_offline(True)
     page.fill("#note", "the oak")
     page.set_input_files("#pick", {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": JPEG})
-    page.locator("#waits li", has_text="photograph at 0 m: the oak").wait_for()
+    page.locator("#waits li", has_text="photograph at 0.00 m: the oak").wait_for()
     page.close()
     telephone.set_offline(False)
     arrived(opened(telephone, address, "/slope/photographs"))

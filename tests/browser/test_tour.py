@@ -9,6 +9,7 @@ import pytest
 from tests.browser.conftest import EXAMPLE, serving
 
 pytestmark = pytest.mark.browser
+CURES = True
 PATIENCE = 120_000
 
 

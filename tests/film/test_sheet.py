@@ -11,8 +11,8 @@ from beckwright.papers.drawing import Sheet, Text, plain
 from beckwright.papers.filmed import filmed, made_of
 from beckwright.papers.formats.svg import write_svg
 from beckwright.papers.labels import text_box
-from beckwright.papers.sheets.film import film_sheet
-from beckwright.papers.sheets.frame import HIGH, LEFT, LOW, WIDE
+from beckwright.papers.sheets.overview.film import film_sheet
+from beckwright.papers.sheets.shared.frame import HIGH, LEFT, LOW, WIDE
 
 
 def _words(sheet: Sheet) -> list[Text]:

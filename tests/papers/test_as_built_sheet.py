@@ -14,9 +14,9 @@ from beckwright.compose import Works
 from beckwright.papers.drawing import Circle, Polyline, Sheet, Text, plain, seen
 from beckwright.papers.pens import RED
 from beckwright.papers.seen import Seen, held_against, of_job, seen_in
-from beckwright.papers.sheets.as_built import ROWS, as_built_pages, as_built_sheets
-from beckwright.papers.sheets.as_built_plan import edge_line
-from beckwright.papers.sheets.as_built_rows import level_rows
+from beckwright.papers.sheets.as_built.plan import edge_line
+from beckwright.papers.sheets.as_built.rows import level_rows
+from beckwright.papers.sheets.as_built.sheet import ROWS, as_built_pages, as_built_sheets
 from beckwright.readings import as_built, read_shots
 from beckwright.site.values import Photograph
 

@@ -20,14 +20,14 @@ from beckwright.papers.drawing import A3_FLAT, A5_FLAT, Circle, Polyline, Sheet,
 from beckwright.papers.labels import text_box
 from beckwright.papers.parts import PARTS
 from beckwright.papers.readers import CLIENT, CREW
-from beckwright.papers.sheets import card_frame, frame
-from beckwright.papers.sheets.build import build_pages, build_sheets
-from beckwright.papers.sheets.lip_cards import lip_card_count, lip_card_sheets, lip_cards
-from beckwright.papers.sheets.picture import picture_sheet
-from beckwright.papers.sheets.picture_flows import shown_fall, three_flows
-from beckwright.papers.sheets.picture_money import in_and_out, year_words
-from beckwright.papers.sheets.picture_ribbon import seen_over
-from beckwright.papers.sheets.setting_out import told_level
+from beckwright.papers.sheets.build.lip_cards import lip_card_count, lip_card_sheets, lip_cards
+from beckwright.papers.sheets.build.sheet import build_pages, build_sheets
+from beckwright.papers.sheets.ground.setting_out import told_level
+from beckwright.papers.sheets.picture.flows import shown_fall, three_flows
+from beckwright.papers.sheets.picture.money import in_and_out, year_words
+from beckwright.papers.sheets.picture.ribbon import seen_over
+from beckwright.papers.sheets.picture.sheet import picture_sheet
+from beckwright.papers.sheets.shared import card_frame, frame
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NAMES = ("hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane")
@@ -275,7 +275,9 @@ def test_stone_lifts_joints_and_crates_are_the_stages(told: Drawn) -> None:
         rows = zip((each.lower() for each in ordered), ordered[1:], ordered[2:], strict=False)
         assert heads in rows, lift.what
     joints = works.stonework.joints
-    assert metres(joints.lips) in words
+    for joint in (*joints.at_lips, *joints.at_sills):
+        assert f"{number_in(joint.length, 'm'):.2f}" in words
+        assert any(f"{number_in(at, 'm'):.2f}" in each for at in joint.at for each in words)
     assert band(joints.containers[0], joints.containers[2], 1.0, "cans" if joints.kind == "foam" else "bags") in words
     if works.crates is not None:
         place = ordered.index("crates")

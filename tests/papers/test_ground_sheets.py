@@ -18,12 +18,12 @@ from beckwright.papers import fonts
 from beckwright.papers.drawing import Polyline, Sheet, Text, View, laid, plain
 from beckwright.papers.formats.dxf import write_dxf
 from beckwright.papers.labels import text_box
-from beckwright.papers.sheets.dig import dig_count, dig_pages, dig_sheets
-from beckwright.papers.sheets.frame import HIGH, LEFT, LOW, WIDE
-from beckwright.papers.sheets.ground_plan import heap_letters
-from beckwright.papers.sheets.sections import section_count, section_cuts, section_sheets
-from beckwright.papers.sheets.setting_out import level_pages, setting_out_count, setting_out_sheets
-from beckwright.papers.sheets.spread import spread
+from beckwright.papers.sheets.ground.dig import dig_count, dig_pages, dig_sheets
+from beckwright.papers.sheets.ground.plan import heap_letters
+from beckwright.papers.sheets.ground.sections import section_count, section_cuts, section_sheets
+from beckwright.papers.sheets.ground.setting_out import level_pages, setting_out_count, setting_out_sheets
+from beckwright.papers.sheets.shared.frame import HIGH, LEFT, LOW, WIDE
+from beckwright.papers.sheets.shared.spread import spread
 from beckwright.stages.earthworks import Groundwork, dig
 from beckwright.stages.setting_out import SettingOut, set_out
 from beckwright.stages.water.beds import HIGH as HIGH_BAND

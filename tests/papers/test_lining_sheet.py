@@ -13,8 +13,8 @@ from beckwright import Design, design, read_job
 from beckwright.papers.drawing import Sheet, Text, laid, plain, seen
 from beckwright.papers.formats.dxf import write_dxf
 from beckwright.papers.labels import text_box
-from beckwright.papers.sheets.frame import HIGH, LEFT, LOW, WIDE
-from beckwright.papers.sheets.lining import lining_count, lining_sheets, people_words
+from beckwright.papers.sheets.lining.sheet import lining_count, lining_sheets, people_words
+from beckwright.papers.sheets.shared.frame import HIGH, LEFT, LOW, WIDE
 from beckwright.stages.lining import Lining, line
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

@@ -12,10 +12,10 @@ from beckwright.base.words import US, litres, metres, millimetres, told_in, watt
 from beckwright.compose import Works
 from beckwright.job.model import Pool
 from beckwright.papers.drawing import Sheet, Text, plain
-from beckwright.papers.sheets.method import method_pages, method_sheets
-from beckwright.papers.sheets.method_numbers import deepest_dig, heaviest_sheet, standing_waters
-from beckwright.papers.sheets.method_stage import dates_of
-from beckwright.papers.sheets.method_words import stages_of_work
+from beckwright.papers.sheets.method.numbers import deepest_dig, heaviest_sheet, standing_waters
+from beckwright.papers.sheets.method.sheet import method_pages, method_sheets
+from beckwright.papers.sheets.method.stage import dates_of
+from beckwright.papers.sheets.method.words import stages_of_work
 from beckwright.stages.water.beds import HIGH
 
 from .test_trees_sheet import clashes, outside

@@ -13,12 +13,12 @@ from beckwright.job.read import read_job
 from beckwright.papers import fonts
 from beckwright.papers.drawing import Circle, Sheet, Text, plain
 from beckwright.papers.labels import text_box
-from beckwright.papers.sheets.frame import HIGH, LEFT, LOW, WIDE
-from beckwright.papers.sheets.money import estimate_pages, estimate_sheets
-from beckwright.papers.sheets.order import SUPPLIERS, also, asked, order_pages, order_sheets
-from beckwright.papers.sheets.pairs import pairs_sheet
-from beckwright.papers.sheets.quote import quote_count, quote_sheets
-from beckwright.papers.sheets.running import running_count, running_sheet
+from beckwright.papers.sheets.money.estimate import estimate_pages, estimate_sheets
+from beckwright.papers.sheets.money.order import SUPPLIERS, also, asked, order_pages, order_sheets
+from beckwright.papers.sheets.money.quote import quote_count, quote_sheets
+from beckwright.papers.sheets.money.running import running_count, running_sheet
+from beckwright.papers.sheets.shared.frame import HIGH, LEFT, LOW, WIDE
+from beckwright.papers.sheets.supply.pairs import pairs_sheet
 from beckwright.stages.money import Estimate, Variations, price, running_cost, whole_life
 from tests.papers.priced import EXAMPLES, hazel_priced
 from tests.stages.prices import item, priced, row, sold

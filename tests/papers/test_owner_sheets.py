@@ -16,8 +16,8 @@ from beckwright.compose import Works
 from beckwright.job.model import Job, Person
 from beckwright.papers.drawing import A4_UPRIGHT, Sheet, Text, plain
 from beckwright.papers.labels import text_box
-from beckwright.papers.sheets.care_card import care_card
-from beckwright.papers.sheets.owner import PAGES, owner_sheets
+from beckwright.papers.sheets.owner.care_card import care_card
+from beckwright.papers.sheets.owner.sheet import PAGES, owner_sheets
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NAMES = ("hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane")

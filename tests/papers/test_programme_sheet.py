@@ -11,7 +11,7 @@ from beckwright.compose import Design
 from beckwright.papers.drawing import Text, plain
 from beckwright.papers.formats.ics import write_calendar
 from beckwright.papers.labels import text_box
-from beckwright.papers.sheets.programme import programme_sheet
+from beckwright.papers.sheets.overview.programme import programme_sheet
 from beckwright.stages.programme import Programme, Task, make_programme
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

@@ -20,10 +20,10 @@ from beckwright.papers.drawing import Polyline, Sheet, Text, View, laid, plain, 
 from beckwright.papers.formats.dxf import write_dxf
 from beckwright.papers.labels import text_box
 from beckwright.papers.parts import PARTS
-from beckwright.papers.sheets.frame import HIGH, LEFT, LOW, WIDE
-from beckwright.papers.sheets.reservoir import reservoir_sheet
-from beckwright.papers.sheets.reservoir_place import standing
-from beckwright.papers.sheets.setting_out import to_5_mm
+from beckwright.papers.sheets.ground.setting_out import to_5_mm
+from beckwright.papers.sheets.reservoir.place import standing
+from beckwright.papers.sheets.reservoir.sheet import reservoir_sheet
+from beckwright.papers.sheets.shared.frame import HIGH, LEFT, LOW, WIDE
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NAMES = ("hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane")

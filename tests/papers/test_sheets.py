@@ -13,7 +13,8 @@ from ezdxf.document import Drawing
 from pypdf import PdfReader
 
 from beckwright import Design, design, read_job, write_papers
-from beckwright.papers import draw_sheets, indexed
+from beckwright.compose import Works
+from beckwright.papers import draw_sheets, indexed, write_set
 from beckwright.papers.drawing import Polyline, Sheet, Text, laid, plain
 from beckwright.papers.formats.dxf import write_dxf
 
@@ -215,22 +216,23 @@ def _read(sheet: Sheet) -> Drawing:
     return document
 
 
-def test_the_set_is_one_searchable_pdf_and_comes_out_the_same_twice(designed: Design, tmp_path: Path) -> None:
-    first, second = (write_papers(designed, tmp_path / each) for each in ("one", "two"))
+def test_the_set_is_one_searchable_pdf_and_comes_out_the_same_twice(
+    designed: Design, sheets: tuple[Sheet, ...], tmp_path: Path
+) -> None:
+    """Drawn twice and written twice: once with the second process, once all in this one."""
+    told: list[str] = []
+    first = write_papers(designed, tmp_path / "one", progress=told.append)
+    (tmp_path / "two").mkdir()
+    second = write_set(Works(designed), sheets, tmp_path / "two")
     assert [path.name for path in first] == [path.name for path in second]
     for one, other in zip(first, second, strict=True):
         assert one.read_bytes() == other.read_bytes(), one.name
+    assert any("papers.pdf" in words for words in told)
     reader = PdfReader(tmp_path / "one" / "papers.pdf")
-    for page, sheet in zip(reader.pages, draw_sheets(designed), strict=True):
+    for page, sheet in zip(reader.pages, sheets, strict=True):
         assert float(page.mediabox.width) == pytest.approx(sheet.paper[0] / 25.4 * 72, abs=0.1)
         assert float(page.mediabox.height) == pytest.approx(sheet.paper[1] / 25.4 * 72, abs=0.1)
     first_page = reader.pages[0].extract_text()
     assert "Index" in first_page
     assert "Plan" in reader.pages[1].extract_text()
     assert designed.job.title.name in first_page
-
-
-def test_progress_is_told(designed: Design, tmp_path: Path) -> None:
-    told: list[str] = []
-    write_papers(designed, tmp_path, progress=told.append)
-    assert any("papers.pdf" in words for words in told)

@@ -11,8 +11,8 @@ from beckwright import Design, design, read_job
 from beckwright.papers.drawing import Sheet, Text, laid, plain
 from beckwright.papers.formats.dxf import write_dxf
 from beckwright.papers.labels import text_box
-from beckwright.papers.sheets.electrics import electrics_count, electrics_sheets
-from beckwright.papers.sheets.frame import HIGH, LEFT, LOW, WIDE
+from beckwright.papers.sheets.shared.frame import HIGH, LEFT, LOW, WIDE
+from beckwright.papers.sheets.supply.sheet import electrics_count, electrics_sheets
 from beckwright.stages.electrics import Electrics, wire
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

@@ -14,8 +14,8 @@ from beckwright.compose import Works
 from beckwright.papers.drawing import Circle, Polyline, Sheet, Text, laid, plain, seen
 from beckwright.papers.labels import text_box
 from beckwright.papers.pens import RED, ROOT_CIRCLE
-from beckwright.papers.sheets.frame import HIGH, LEFT, LOW, WIDE
-from beckwright.papers.sheets.trees import tree_pages, tree_sheets
+from beckwright.papers.sheets.shared.frame import HIGH, LEFT, LOW, WIDE
+from beckwright.papers.sheets.trees.sheet import tree_pages, tree_sheets
 from beckwright.stages.earthworks.roots import root_work
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

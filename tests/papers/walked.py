@@ -10,7 +10,7 @@ import numpy as np
 
 from beckwright.papers.drawing import A3_FLAT, BLACK, Polyline, Sheet, Text, View, plain, seen
 from beckwright.papers.labels import text_box
-from beckwright.papers.sheets.frame import HIGH, LEFT, LOW, WIDE
+from beckwright.papers.sheets.shared.frame import HIGH, LEFT, LOW, WIDE
 
 UNITS = {"m": 1000.0, "mm": 1.0}
 NEAR = 0.02

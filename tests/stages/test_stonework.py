@@ -173,6 +173,8 @@ class TestLips:
         """Hand calculation: 0.9 m behind, 2 x (0.08 + 0.2) m beside, 0.6 m of sill: 2.06 m, one can of 2 to 4 m."""
         joints = stone(sparse).joints
         assert (joints.lips, joints.sills) == pytest.approx((1.46, 0.6))
+        assert [(each.name, each.at) for each in joints.at_lips] == [("lip 1", (6.0,))]
+        assert [(each.name, each.at) for each in joints.at_sills] == [("run 1", (3.0,))]
         assert joints.containers == (1, 1, 2)
         assert "lining seals" in the(sparse, "foam-steers").says
         assert not found(setting(sparse, joint="mortar", joint_fills=5.0), "foam-steers")

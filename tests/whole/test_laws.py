@@ -367,8 +367,10 @@ def test_frozen_all_the_way_down(name: str) -> None:
 
 @every_example
 def test_no_number_is_missing_or_endless(name: str) -> None:
-    """But for the use of an empty lining that nothing holds down, which is told as endless."""
+    """But for what a day's weather was not measured of, and the use of an empty lining that nothing holds down."""
     for path, held in parts_of(designed(name)):
+        if ".job.weather." in path:
+            continue
         if isinstance(held, np.ndarray) and held.dtype.kind == "f":
             assert np.all(np.isfinite(held)), path
         elif isinstance(held, float) and not (path.endswith(".use") and ".uplifts[" in path):

@@ -23,7 +23,7 @@ from beckwright.papers import draw_sheets
 from beckwright.papers.drawing import A3_FLAT, Sheet, Text, plain, seen
 from beckwright.papers.handed_over import write_exchange
 from beckwright.papers.labels import text_box
-from beckwright.papers.sheets.frame import HIGH, LEFT, LOW, WIDE
+from beckwright.papers.sheets.shared.frame import HIGH, LEFT, LOW, WIDE
 from beckwright.web.units import units_asked, units_said
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

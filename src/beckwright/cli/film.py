@@ -67,6 +67,6 @@ def as_svg(design: "Design", flow: str | None) -> str:
     """The start and stop sheet of one flow."""
     from beckwright.papers.filmed import filmed
     from beckwright.papers.formats.svg import write_svg
-    from beckwright.papers.sheets.film import film_sheet
+    from beckwright.papers.sheets.overview.film import film_sheet
 
     return write_svg(film_sheet(design, filmed(design, flow), 1, 1))

@@ -7,8 +7,8 @@ import typer
 from beckwright.base.quantities import Money
 from beckwright.base.words import grouped, in_print, opening, price_of_one, share
 from beckwright.cli.tell import table, wrapped
-from beckwright.papers.sheets.money_marks import between, counted, one_priced, whole
-from beckwright.papers.sheets.order import asked
+from beckwright.papers.sheets.money.order import asked
+from beckwright.papers.sheets.money.words import between, counted, one_priced, whole
 from beckwright.stages.money import Estimate, Line, Variation, Variations
 
 _ROOM = (36, 24, 18)

@@ -35,7 +35,7 @@ def of_year(design: "Design", season: "Season | None", year: str | None) -> "Sea
 def drawn(design: "Design", season: "Season") -> str:
     """The strip of the year as SVG."""
     from beckwright.papers.formats.svg import write_svg
-    from beckwright.papers.sheets.season import season_strip
+    from beckwright.papers.sheets.owner.season import season_strip
 
     return write_svg(season_strip(design, season))
 

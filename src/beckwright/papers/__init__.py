@@ -10,7 +10,7 @@ from beckwright.papers.beside import Asked, Beside
 from beckwright.papers.forms import EVERY_FORM, USUAL_FORMS, Form
 from beckwright.papers.parts import PARTS, Matter, Part, wanted
 from beckwright.papers.readers import READERS, WHOLE, Reader, readers_named
-from beckwright.papers.sheets.index import Change, index_count, index_sheets
+from beckwright.papers.sheets.overview.index import Change, index_count, index_sheets
 from beckwright.papers.written import write_set
 
 if TYPE_CHECKING:

@@ -30,33 +30,33 @@ from beckwright.papers.readers import (
     Reader,
 )
 from beckwright.papers.seen import Seen, of_job
-from beckwright.papers.sheets.as_built import AsBuiltPages, as_built_pages, as_built_sheets
-from beckwright.papers.sheets.build import BuildPages, build_pages, build_sheets
-from beckwright.papers.sheets.calculation import Page, calculation_pages, calculation_sheets
-from beckwright.papers.sheets.care_card import care_card
-from beckwright.papers.sheets.dig import dig_count, dig_sheets
-from beckwright.papers.sheets.electrics import electrics_count, electrics_sheets
-from beckwright.papers.sheets.film import film_sheet
-from beckwright.papers.sheets.ground import ground_sheet
-from beckwright.papers.sheets.lining import lining_count, lining_sheets
-from beckwright.papers.sheets.lip_cards import lip_card_count, lip_card_sheets
-from beckwright.papers.sheets.method import MethodPage, method_pages, method_sheets
-from beckwright.papers.sheets.money import estimate_pages, estimate_sheets
-from beckwright.papers.sheets.order import order_pages, order_sheets
-from beckwright.papers.sheets.owner import PAGES as OWNER_PAGES
-from beckwright.papers.sheets.owner import owner_sheets
-from beckwright.papers.sheets.pairs import pairs_sheet
-from beckwright.papers.sheets.picture import picture_sheet
-from beckwright.papers.sheets.plan import plan_sheets, plan_windows
-from beckwright.papers.sheets.planting import planting_pages, planting_sheets
-from beckwright.papers.sheets.programme import programme_sheet
-from beckwright.papers.sheets.quote import quote_count, quote_sheets
-from beckwright.papers.sheets.reservoir import reservoir_sheet
-from beckwright.papers.sheets.running import running_sheet
-from beckwright.papers.sheets.sections import section_count, section_sheets
-from beckwright.papers.sheets.setting_out import setting_out_count, setting_out_sheets
-from beckwright.papers.sheets.story import story_sheet
-from beckwright.papers.sheets.trees import tree_pages, tree_sheets
+from beckwright.papers.sheets.as_built.sheet import AsBuiltPages, as_built_pages, as_built_sheets
+from beckwright.papers.sheets.build.lip_cards import lip_card_count, lip_card_sheets
+from beckwright.papers.sheets.build.sheet import BuildPages, build_pages, build_sheets
+from beckwright.papers.sheets.ground.dig import dig_count, dig_sheets
+from beckwright.papers.sheets.ground.sections import section_count, section_sheets
+from beckwright.papers.sheets.ground.setting_out import setting_out_count, setting_out_sheets
+from beckwright.papers.sheets.ground.sheet import ground_sheet
+from beckwright.papers.sheets.lining.sheet import lining_count, lining_sheets
+from beckwright.papers.sheets.method.sheet import MethodPage, method_pages, method_sheets
+from beckwright.papers.sheets.money.estimate import estimate_pages, estimate_sheets
+from beckwright.papers.sheets.money.order import order_pages, order_sheets
+from beckwright.papers.sheets.money.quote import quote_count, quote_sheets
+from beckwright.papers.sheets.money.running import running_sheet
+from beckwright.papers.sheets.overview.calculation import Page, calculation_pages, calculation_sheets
+from beckwright.papers.sheets.overview.film import film_sheet
+from beckwright.papers.sheets.overview.plan import plan_sheets, plan_windows
+from beckwright.papers.sheets.overview.programme import programme_sheet
+from beckwright.papers.sheets.overview.story import story_sheet
+from beckwright.papers.sheets.owner.care_card import care_card
+from beckwright.papers.sheets.owner.sheet import PAGES as OWNER_PAGES
+from beckwright.papers.sheets.owner.sheet import owner_sheets
+from beckwright.papers.sheets.picture.sheet import picture_sheet
+from beckwright.papers.sheets.planting.sheet import planting_pages, planting_sheets
+from beckwright.papers.sheets.reservoir.sheet import reservoir_sheet
+from beckwright.papers.sheets.supply.pairs import pairs_sheet
+from beckwright.papers.sheets.supply.sheet import electrics_count, electrics_sheets
+from beckwright.papers.sheets.trees.sheet import tree_pages, tree_sheets
 
 
 class Matter:

@@ -46,7 +46,7 @@ PLACES = (
     Place("/care", "Care", "what is normal, and what to do when it is not", TABLE),
     Place("/care/record", "Yearly record", "what changes over the years, and when it matters", TABLE),
     Place("/care/settling", "Settling", "edges over the years, and until when they hold", TABLE),
-    Place("/care/second", "One more", "a rill or a bubbling stone on the same water", TABLE),
+    Place("/care/second", "Second feature", "a rill or a bubbling stone on the same water", TABLE),
     Place("/slope/diary", "Diary", "added to, never rewritten", SLOPE),
 )
 

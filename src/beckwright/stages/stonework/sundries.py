@@ -6,7 +6,16 @@ from beckwright.base.quantities import Length, Mass
 from beckwright.equations.stonework import containers
 from beckwright.job.model import Job, Run, Step
 from beckwright.stages.course import SetOutCourse
-from beckwright.stages.stonework.values import Bases, Delivery, FixedStones, Joints, LipStone, RuleSeen, Tonnage
+from beckwright.stages.stonework.values import (
+    Bases,
+    Delivery,
+    FixedStones,
+    JointAt,
+    Joints,
+    LipStone,
+    RuleSeen,
+    Tonnage,
+)
 from beckwright.tables.stonework import BASE_DEPTH, BASE_OVER, JOINT_FILLS, RULES
 
 _CLOSE = 1e-9
@@ -24,15 +33,26 @@ def bases(job: Job, lips: tuple[LipStone, ...], cheek: Mass, cheeks: int, fixed:
 
 def joints(job: Job, course: SetOutCourse, lips: tuple[LipStone, ...]) -> Joints:
     """Behind each lip stone and down both its cheeks; across each sill."""
-    drops = {s.reach.name: s.reach.drop for s in course.of_kind(Step) if isinstance(s.reach, Step)}
-    at_lips = sum(lip.size[0] + 2 * (lip.size[2] + drops[lip.name]) for lip in lips)
-    runs = [s.reach for s in course.of_kind(Run) if isinstance(s.reach, Run)]
-    at_sills = sum(len(run.sills) * run.width for run in runs)
+    steps = {s.reach.name: (s.start, s.reach.drop) for s in course.of_kind(Step) if isinstance(s.reach, Step)}
+    at_lips = tuple(
+        JointAt(name=lip.name, at=(steps[lip.name][0],), length=lip.size[0] + 2 * (lip.size[2] + steps[lip.name][1]))
+        for lip in lips
+    )
+    at_sills = tuple(
+        JointAt(
+            name=s.reach.name,
+            at=tuple(s.start + sill for sill in s.reach.sills),
+            length=len(s.reach.sills) * s.reach.width,
+        )
+        for s in course.of_kind(Run)
+        if isinstance(s.reach, Run) and s.reach.sills
+    )
+    length = sum(each.length for each in (*at_lips, *at_sills))
     kind, fills = job.stonework.joint, job.stonework.joint_fills
     row = JOINT_FILLS[kind]
     yields = (fills * row.high / row.amount, fills, fills * row.low / row.amount)
-    low, likely, high = (math.ceil(containers(at_lips + at_sills, each) - _CLOSE) for each in yields)
-    return Joints(kind=kind, lips=at_lips, sills=at_sills, fills=fills, containers=(low, likely, high))
+    low, likely, high = (math.ceil(containers(length, each) - _CLOSE) for each in yields)
+    return Joints(kind=kind, at_lips=at_lips, at_sills=at_sills, fills=fills, containers=(low, likely, high))
 
 
 def delivery(job: Job, bagged: Tonnage, total: Tonnage) -> Delivery:

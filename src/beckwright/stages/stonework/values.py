@@ -106,14 +106,37 @@ class Bases:
 
 
 @value
+class JointAt:
+    """A joint and where: behind and beside a lip, or across the sills of a run.
+
+    name   of the lip or the run
+    at     chainage of the lip, or of each sill
+    """
+
+    name: str
+    at: tuple[Length, ...]
+    length: Length
+
+
+@value
 class Joints:
     """Joints that steer the water: behind and beside lips, and across sills."""
 
     kind: Joint
-    lips: Length
-    sills: Length
+    at_lips: tuple[JointAt, ...]
+    at_sills: tuple[JointAt, ...]
     fills: Length
     containers: tuple[int, int, int]
+
+    @property
+    def lips(self) -> Length:
+        """Those of all lips together."""
+        return sum(each.length for each in self.at_lips)
+
+    @property
+    def sills(self) -> Length:
+        """Those of all sills together."""
+        return sum(each.length for each in self.at_sills)
 
     @property
     def length(self) -> Length:

@@ -1,4 +1,4 @@
-// One more feature on the same reservoir: four numbers, an answer at once, nothing kept.
+// Another feature on the same reservoir: four numbers, an answer at once, nothing kept.
 
 import { ask } from "../shared/ask.js";
 import { make } from "../shared/svg.js";

@@ -122,6 +122,10 @@ export class Painting {
  */
 function layered(svg) {
   const layers = Object.fromEntries(["base", "old", "works", "handles"].map((name) => [name, draw("g", { class: name })]));
-  svg.replaceChildren(...Object.values(layers));
+  const { base, ...moving } = layers;
+  svg.replaceChildren(...Object.values(moving));
+  // What stands still lies in a picture of its own behind: painted once, not again at each step of a hand.
+  const behind = /** @type {SVGElement} */ (draw("svg", { class: "behind", "aria-hidden": "true" }, base));
+  svg.before(behind);
   return layers;
 }

@@ -1,0 +1,140 @@
+"""How fast the desk answers a hand, in a real browser: ``beckwright open`` in its own process, chromium headless.
+
+Timed in the page itself: from a try being asked for to the frame in which its answer has been painted; frames while a
+point is dragged; the page from its first request to its eighth answer. The peer is a bare request to the same server
+with its frame: what browser, loopback and screen cost before anything is worked out. Needs chromium.
+"""
+
+import shutil
+import socket
+import subprocess
+import sys
+import tempfile
+import time
+from contextlib import closing
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+ROOT = Path(__file__).parents[1]
+CHROMIUM = Path("/usr/bin/chromium")
+TARGETS = {"hazel_bank": 60.0, "fennymoor_park": 100.0}
+TRIES = 150
+MOVES_APART = 0.016
+"""A mouse tells of itself some sixty times a second."""
+
+WATCH = """() => {
+  const asked = window.fetch.bind(window);
+  window.tries = []; window.frames = []; window.bare = [];
+  const painted = (since, into) => requestAnimationFrame(() => setTimeout(() => into.push(performance.now() - since)));
+  window.fetch = async (address, more) => {
+    const since = performance.now();
+    const answer = await asked(address, more);
+    if (String(address).includes('/api/try')) answer.clone().json().then(() => painted(since, window.tries));
+    return answer;
+  };
+  window.bareOne = async () => {
+    const since = performance.now();
+    await (await asked('/api/stands')).text();
+    await new Promise(done => requestAnimationFrame(() => setTimeout(done)));
+    window.bare.push(performance.now() - since);
+  };
+  let last = performance.now();
+  const frame = now => { window.frames.push(now - last); last = now; requestAnimationFrame(frame); };
+  requestAnimationFrame(frame);
+}"""
+
+READY = """
+  const seen = new MutationObserver(() => {
+    if (document.querySelectorAll('#eight tr').length >= 8) { window.ready = performance.now(); seen.disconnect(); }
+  });
+  seen.observe(document, { childList: true, subtree: true });
+"""
+
+
+def main() -> None:
+    """Print the milliseconds of a page, of a try and of a frame for both jobs, and of the bare peer."""
+    if not CHROMIUM.exists():
+        print("chromium is not installed: nothing is measured")
+        return
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=str(CHROMIUM), args=["--no-sandbox"])
+        for name, target in TARGETS.items():
+            with tempfile.TemporaryDirectory() as folder:
+                job = Path(shutil.copytree(ROOT / "examples" / name, Path(folder) / name))
+                measured(browser, job, target)
+        browser.close()
+
+
+def measured(browser: Any, job: Path, target: float) -> None:
+    """Serve one job, drag its third point in small circles, and print what the page saw."""
+    with closing(socket.create_server(("127.0.0.1", 0))) as free:
+        port = free.getsockname()[1]
+    words = [sys.executable, "-m", "beckwright", "open", str(job), "--port", str(port), "--no-browser"]
+    server = subprocess.Popen(words, stdout=subprocess.DEVNULL)
+    try:
+        wait_for(port)
+        page = browser.new_page(viewport={"width": 1440, "height": 900})
+        page.add_init_script(READY)
+        readies = []
+        for _ in range(5):
+            page.goto(f"http://127.0.0.1:{port}/")
+            page.wait_for_function("() => window.ready", timeout=60_000)
+            readies.append(page.evaluate("window.ready"))
+        row(f"{job.name}, page ready, later visits", readies[1:], "target 500 ms")
+        print(f"  {'first visit':34s} {readies[0]:6.0f} ms")
+        page.evaluate(WATCH)
+        for _ in range(20):
+            page.evaluate("window.bareOne()")
+        drag(page)
+        tries, frames, bare = (page.evaluate(f"window.{name}") for name in ("tries", "dragged", "bare"))
+        row(
+            "  a try, asked to painted", tries, f"target {target:g} ms; {np.median(tries) / np.median(bare):.1f} x bare"
+        )
+        row("  a bare request, painted", bare)
+        row("  a frame while dragging", frames, f"{np.mean(np.array(frames) < 20.0):.0%} within 20 ms; target 16.7 ms")
+        page.close()
+    finally:
+        server.terminate()
+        server.wait()
+
+
+def drag(page: Any) -> None:
+    """Drag until enough tries were painted."""
+    box = page.locator("#plan .peg").nth(2).bounding_box()
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.evaluate("window.frames.length = 0")
+    for move in range(10_000):
+        page.mouse.move(x + 12 * np.sin(move / 9), y + 12 * np.sin(move / 7))
+        time.sleep(MOVES_APART / 2)
+        if move % 50 == 49 and page.evaluate("window.tries.length") >= TRIES:
+            break
+    page.evaluate("window.dragged = window.frames.slice()")
+    page.keyboard.press("Escape")
+    page.mouse.up()
+
+
+def row(name: str, times: list[float], more: str = "") -> None:
+    """Print middle and 95th percentile."""
+    middle, late = np.percentile(times, (50, 95))
+    print(f"{name:36s} {middle:6.1f} ms, 95 % within {late:6.1f} ms, {len(times)} times  {more}")
+
+
+def wait_for(port: int) -> None:
+    """Until the server answers."""
+    for _ in range(300):
+        try:
+            with socket.create_connection(("127.0.0.1", port), timeout=1):
+                return
+        except OSError:
+            time.sleep(0.1)
+    raise TimeoutError
+
+
+if __name__ == "__main__":
+    main()

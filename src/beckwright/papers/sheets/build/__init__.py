@@ -1,0 +1,1 @@
+"""Build sheets and lip cards, for the crew."""

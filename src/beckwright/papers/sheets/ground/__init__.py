@@ -1,0 +1,1 @@
+"""Sheets of the ground: what lies there, what is dug, set out and cut."""

@@ -1,0 +1,1 @@
+"""The lining sheets."""

@@ -1,0 +1,1 @@
+"""Sheets of money: estimate, orders, what changed since the quote, running cost."""

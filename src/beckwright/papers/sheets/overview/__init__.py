@@ -1,0 +1,1 @@
+"""Sheets that show the whole: index, plan, level story, film, programme, calculation."""

@@ -1,0 +1,1 @@
+"""What the owner keeps: pages, care card, the year."""

@@ -1,0 +1,1 @@
+"""What sheets share: frame and title block, tables, words that fit their room."""
