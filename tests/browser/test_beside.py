@@ -27,11 +27,13 @@ def drawn(page: Any, selector: str) -> list[str]:
 
 
 def rows(page: Any) -> dict[str, list[str]]:
-    """Answers by what they are called: first, second, difference."""
-    return {
-        row.locator("th").inner_text(): row.locator("td").all_inner_texts()
-        for row in page.locator("#answers tbody tr").all()
-    }
+    """Answers by what they are called: first, second, difference. Read at one instant: the table is drawn anew."""
+    return dict(
+        page.evaluate(
+            "() => [...document.querySelectorAll('#answers tbody tr')].map(row => "
+            "[row.querySelector('th').innerText, [...row.querySelectorAll('td')].map(cell => cell.innerText)])"
+        )
+    )
 
 
 def test_the_named_one_stands_beside_the_one_that_stands(pair: Any) -> None:

@@ -1,13 +1,16 @@
 """Who may ask: hosts, origins, the pass, paths, and the headers every answer carries."""
 
+import re
 from collections.abc import AsyncIterator
 from pathlib import Path
 
 import pytest
 
+from beckwright.web import scripts
 from beckwright.web.app import make_app
 from beckwright.web.bodies import MOST_EDITS
 from beckwright.web.routes_pages import PAGES
+from beckwright.web.scripts import scripts_at
 from beckwright.web.security import LARGEST_BODY
 from tests.web.conftest import Page, moved
 
@@ -46,6 +49,30 @@ def test_changes_without_an_origin_are_refused(folder: Path, path: str) -> None:
 def test_an_unknown_host_is_refused(client: Page, host: str) -> None:
     """A name that an attacker turns to this machine must find nobody at home."""
     assert client.get("/api/state", headers={"Host": host}).status_code == 400
+
+
+@pytest.mark.parametrize("path", ["/", "/slope", "/care"])
+def test_scripts_stand_at_an_address_of_their_own_and_no_page_is_kept(client: Page, path: str) -> None:
+    """RFC 8246: what is immutable is never asked for again, so its address must change with it."""
+    page = client.get(path)
+    assert page.headers["Cache-Control"] == "no-store"
+    asked = re.findall(r'(?:src|href)="(/static/[^"]+)"', page.text)
+    assert len(asked) > 2
+    for address in asked:
+        assert address.startswith(f"{scripts_at()}/")
+        answer = client.get(address)
+        assert answer.status_code == 200
+        assert answer.headers["Cache-Control"].endswith("immutable")
+    assert client.get("/static/desk/desk.js").headers["Cache-Control"] == "no-cache"
+
+
+def test_their_address_changes_with_them(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(scripts, "STATIC", tmp_path)
+    told = set()
+    for name, held in (("a.js", "1"), ("a.js", "2"), ("b.js", "2")):
+        (tmp_path / name).write_text(held)
+        told.add(scripts.scripts_at.__wrapped__())
+    assert len(told) == 3
 
 
 @pytest.mark.parametrize("path", [*PAGES, *READS, "/nowhere"])

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from fastapi import Depends, FastAPI
-from fastapi.staticfiles import StaticFiles
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 
 from beckwright.web.begin.routes import begin_routes
@@ -20,6 +19,7 @@ from beckwright.web.language import SpokenIn, language_routes, language_said
 from beckwright.web.problems import tell_problems
 from beckwright.web.relief.routes import relief_routes
 from beckwright.web.routes_pages import font_routes, page_routes
+from beckwright.web.scripts import serve_scripts
 from beckwright.web.security import Guard
 from beckwright.web.sheets.routes import papers_routes
 from beckwright.web.slope.routes import site_routes
@@ -31,7 +31,6 @@ from beckwright.web.versions.routes_variants import variant_routes
 from beckwright.web.whose import own_pages
 from beckwright.web.why.routes import why_routes
 
-STATIC = Path(__file__).parent / "static"
 OF_THE_JOB = (
     job_routes,
     care_routes,
@@ -70,7 +69,7 @@ def make_app(
     desk = Desk(folder, address)
     # Its own pages of documentation would load scripts from elsewhere.
     app = FastAPI(title="beckwright", docs_url=None, redoc_url=None, openapi_url=None)
-    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    serve_scripts(app)
     for routes in OF_THE_JOB:
         app.include_router(routes(desk), dependencies=[Depends(own_pages(desk.keeper))])
     makes = makes or Makes(folder)

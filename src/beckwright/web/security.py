@@ -11,6 +11,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from beckwright.base.errors import Problem
 from beckwright.web.problems import fault, refusal
+from beckwright.web.scripts import scripts_at
 
 PASS = "beckwright_pass"  # noqa: S105  # The cookie's name.
 ENTRANCE = "/enter"
@@ -80,14 +81,11 @@ class _Guarded:
     def __init__(self, scope: Scope, send: Send) -> None:
         self.send, self.begun = send, False
         path = scope["path"]
-        # A page of yesterday's program must not talk to today's; the typeface is the same for years.
-        self.cache = (
-            "max-age=604800"
-            if path.startswith("/fonts/")
-            else "no-cache"
-            if path.startswith("/static/")
-            else "no-store"
-        )
+        # A page of yesterday's program must not talk to today's; the typeface is the same for years, and a script at
+        # its own address for ever.
+        at_own_address = f"{scripts_at()}/"
+        lasting = {at_own_address: "max-age=31536000, immutable", "/fonts/": "max-age=604800", "/static/": "no-cache"}
+        self.cache = next((how for start, how in lasting.items() if path.startswith(start)), "no-store")
 
     async def __call__(self, message: Message) -> None:
         if message["type"] == "http.response.start":

@@ -5,19 +5,19 @@ from pathlib import Path
 
 from fastapi import FastAPI
 from fastapi.responses import JSONResponse
-from fastapi.staticfiles import StaticFiles
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from beckwright.base.words import METRIC
 from beckwright.job.example import NAME, write_example
-from beckwright.web.app import STATIC, THIS_MACHINE, make_app
+from beckwright.web.app import THIS_MACHINE, make_app
 from beckwright.web.begin.routes import begin_routes
 from beckwright.web.begin.routes_visit import Makes, first_routes, plain_name
 from beckwright.web.bodies import Copied
 from beckwright.web.language import language_routes
 from beckwright.web.problems import tell_problems
 from beckwright.web.routes_pages import font_routes
+from beckwright.web.scripts import serve_scripts
 from beckwright.web.security import Guard
 from beckwright.web.typed import typed_routes
 from beckwright.web.units import ToldIn, units_routes
@@ -58,7 +58,7 @@ class First:
 
 def _visit_app(first: First, *, token: str | None, hosts: Sequence[str]) -> FastAPI:
     app = FastAPI(title="beckwright", docs_url=None, redoc_url=None, openapi_url=None)
-    app.mount("/static", StaticFiles(directory=STATIC), name="static")
+    serve_scripts(app)
     begins = (first_routes(first.makes), begin_routes(first.makes))
     for routes in (*begins, font_routes(), language_routes(), units_routes(), typed_routes()):
         app.include_router(routes)
