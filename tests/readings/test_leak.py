@@ -13,6 +13,7 @@ from scipy import stats
 from beckwright import JobError, design, read_job
 from beckwright.compose import Design
 from beckwright.readings.leak import LeakTest, fit_loss, leak_test, read_leak_tests, report, split_top_up, time_wanted
+from beckwright.readings.leak.besides import splashed
 
 WITHY = Path(__file__).parents[2] / "examples" / "withy_lane"
 LITRE_AN_HOUR = 1e-3 / 3600
@@ -103,6 +104,17 @@ def test_withy_lane_is_found_out() -> None:
     assert "left edge" in said
     assert "at 9.0 m it stands 13 mm under it" in said
     assert _withy().digest in said
+
+
+def test_splash_is_told_beside_the_loss_and_not_taken_off_it() -> None:
+    """By hand: two lips, up to 2 in 10 000 of 5 200 L/h at each is 2.08 L/h; below lip 2 there is no fall any more."""
+    made, found = _designed(), _withy()
+    by_name = {each.series.name.split()[0]: each for each in found.measured}
+    assert splashed(made, by_name["T1"].series).tolist() == [0.0, 0.0, 0.0]
+    assert splashed(made, by_name["T2"].series) / LITRE_AN_HOUR == pytest.approx([0.0, 0.52, 2.08])
+    assert splashed(made, by_name["T4"].series).max() == 0.0
+    (said,) = [each for each in report(made, found) if each.startswith("Splash")]
+    assert "0.00 to 2.10 L/h" in said
 
 
 def test_three_quarters_of_the_filling_up_is_no_leak() -> None:

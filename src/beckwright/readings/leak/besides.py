@@ -11,7 +11,7 @@ from beckwright.readings.leak.read import Series
 from beckwright.stages.season.days import LENGTHS
 from beckwright.stages.surroundings.works import footprint
 from beckwright.tables.leak import DAILY_EVAPORATION
-from beckwright.tables.season import CASCADING
+from beckwright.tables.season import CASCADING, SPLASH_AT_A_FALL
 
 DAY = 86400.0
 
@@ -51,6 +51,19 @@ def swelled(design: Design, series: Series, held: FloatArray) -> FloatArray:
     density = np.array([water_density(float(each)) for each in series.warmth])
     swollen: FloatArray = (held + _in_course(design, series)) * (density[0] / density - 1)
     return swollen
+
+
+def splashed(design: Design, series: Series) -> FloatArray:
+    """Volume a time, (3,), that may land off the lining at the falls below where the water comes in; none at rest.
+
+    No level tells it from a leak, so it is told beside the loss and not taken off it.
+    """
+    if not series.running:
+        return np.zeros(3)
+    flow = float(design.water.flows[design.water.number(series.flow)])
+    falls = sum(1 for lip in design.water.lips if lip.drop > 0 and lip.chainage > series.below)
+    share = np.array([SPLASH_AT_A_FALL.low, SPLASH_AT_A_FALL.amount, SPLASH_AT_A_FALL.high])
+    return share * falls * flow
 
 
 def cooled(design: Design, series: Series, held: FloatArray) -> Volume:

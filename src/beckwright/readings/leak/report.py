@@ -7,6 +7,7 @@ import numpy as np
 from beckwright.base import words
 from beckwright.base.quantities import FloatArray
 from beckwright.compose import Design
+from beckwright.readings.leak.besides import splashed
 from beckwright.readings.leak.fit import time_wanted
 from beckwright.readings.leak.tell import LeakTest, Measured, Part
 from beckwright.tables.leak import CONFIDENCE, WORTH_KNOWING
@@ -21,6 +22,7 @@ def report(design: Design, found: LeakTest) -> tuple[str, ...]:
         *(_test(each) for each in found.measured),
         *(_part(each) for each in found.parts),
         *_places(design, found),
+        *_splash(design, found),
         *(_longer(each) for each in found.measured if each.loss.half > WORTH_KNOWING.amount),
         _resting_on(share, found.digest),
     )
@@ -95,6 +97,19 @@ def _places(design: Design, found: LeakTest) -> Iterator[str]:
         f"Of the parts told apart, the {part.name} loses most. There the {side} edge stands least over the water of "
         f"{part.flow}: {words.chainages(float(at[place]), float(at[place]))} it stands {stands}, at the high end of "
         "its band. Look there first."
+    )
+
+
+def _splash(design: Design, found: LeakTest) -> Iterator[str]:
+    """What looks like a leak and is none: told once, for the test in which most may land beside the stream."""
+    told = [(splashed(design, each.series), each) for each in found.measured if each.series.running]
+    most = max(told, key=lambda row: float(row[0][2]), default=None)
+    if most is None or most[0][2] <= 0:
+        return
+    yield (
+        f"Splash: in {most[1].series.name} {hourly(most[0])} may land off the lining at the falls, and no level tells "
+        "that from a leak. Look for wet ground beside each fall while it runs, throw the splash back with a stone, and "
+        "repeat the test."
     )
 
 

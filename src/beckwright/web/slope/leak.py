@@ -26,6 +26,7 @@ from beckwright.readings.leak import (
     read_leak_tests,
     report,
 )
+from beckwright.readings.leak.besides import splashed
 from beckwright.readings.leak.report import hourly
 from beckwright.readings.leak.state import OFF
 from beckwright.readings.shots import lip_places
@@ -193,21 +194,22 @@ def _test(designed: Design, series: Series, answer: Answer) -> Told:
         "name": series.name,
         "condition": series.condition,
         "count": len(series.times),
-        "rows": [] if here is None else _losses(here),
+        "rows": [] if here is None else _losses(designed, here),
         "left": "" if here is None else hourly(here.leak),
         "chart": None if here is None else chart(designed, here),
     }
 
 
-def _losses(here: Measured) -> list[Told]:
-    """What went and what came, one under the other."""
-    spray = ", spray in it" if here.series.running else ""
+def _losses(designed: Design, here: Measured) -> list[Told]:
+    """What went and what came, one under the other; splash is told, for a level cannot tell it from a leak."""
+    splash = [("Splash off the lining may be", hourly(splashed(designed, here.series)))] if here.series.running else []
     told = [
         ("Lost", hourly(here.loss.rate)),
-        (f"Evaporated{spray}", hourly(here.evaporation)),
+        ("Evaporated", hourly(here.evaporation)),
         ("Rain given back", words.litres(here.fallen) if here.fallen > 0 else "none"),
         ("Filled up, given back", words.litres(here.added) if here.added > 0 else "none"),
         ("Left over", hourly(here.leak)),
+        *splash,
     ]
     if here.without is not None:
         told.append(("Left over without those asked about", hourly(here.without)))
