@@ -1,6 +1,7 @@
 """Leak tests: the line through the levels against reference libraries, coverage of its interval, and Withy Lane
 whole."""
 
+from dataclasses import replace
 from datetime import date
 from functools import cache
 from hashlib import sha256
@@ -12,6 +13,7 @@ from scipy import stats
 
 from beckwright import JobError, design, read_job
 from beckwright.compose import Design
+from beckwright.job.model import Weather
 from beckwright.readings.leak import LeakTest, fit_loss, leak_test, read_leak_tests, report, split_top_up, time_wanted
 from beckwright.readings.leak.besides import splashed
 
@@ -160,6 +162,35 @@ def test_the_month_counts() -> None:
     )
     july, december = (leak_test(made, series, doubts, digest, when=date(2026, month, 15)) for month in (7, 12))
     assert july.measured[1].leak[1] < december.measured[1].leak[1]
+
+
+def test_the_weather_of_the_day_takes_the_place_of_the_months() -> None:
+    """Open-water Penman of the one day the weather is known of, held against its published example elsewhere; on other
+    days the month's. A day measured at 6 mm gives 6 mm a day, halved and half over again for the hours of the test."""
+    made, asked = _designed(), _withy().measured[0].series
+    lacking = np.full(1, np.nan)
+    day = date(2026, 7, 15)
+    weather = Weather(
+        file="weather.csv",
+        days=np.array([day.toordinal()]),
+        coldest=np.array([12.0]),
+        warmest=np.array([26.0]),
+        rain=np.zeros(1),
+        humidity=lacking,
+        dew_point=lacking,
+        wind=lacking,
+        sunshine=lacking,
+        solar=lacking,
+        water=np.array([0.006]),
+        pan=lacking,
+        filled=(),
+    )
+    known = replace(made, job=replace(made.job, weather=weather))
+    there, elsewhere = (leak_test(known, [asked], [], "", when=when).measured[0] for when in (day, date(2026, 7, 20)))
+    by_hand = 0.006 / 86400 * there.wet
+    assert there.evaporation == pytest.approx([by_hand / 2, by_hand, by_hand * 1.5])
+    without = leak_test(made, [asked], [], "", when=date(2026, 7, 20)).measured[0]
+    assert elsewhere.evaporation.tolist() == without.evaporation.tolist()
 
 
 HEAD = "test,condition,time_h,reservoir_level_mm_above_floor,rain_mm_in_interval\n"

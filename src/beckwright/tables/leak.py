@@ -4,7 +4,7 @@ from beckwright.base.tabled import assumed, habit
 
 CONFIDENCE = habit(0.95, 0.95, 0.95, "1", "an interval that holds the true loss nineteen times in twenty")
 DAILY_EVAPORATION = assumed(
-    1.0, 0.5, 1.5, "1", "evaporation of the days of a test over the mean day of their month, where nobody read a pan"
+    1.0, 0.5, 1.5, "1", "evaporation in the hours of a test over that of its day, or of a mean day of the month"
 )
 RAIN_CAUGHT = assumed(
     1.0,

@@ -26,7 +26,7 @@ def leak(
     *,
     when: Annotated[
         datetime | None,
-        typer.Option("--when", formats=["%Y-%m-%d"], help="A day of the tests, for the evaporation of its month."),
+        typer.Option("--when", formats=["%Y-%m-%d"], help="A day of the tests, for its evaporation, or its month's."),
     ] = None,
     meter: Annotated[
         str, typer.Option("--meter", metavar="LITRES", help="Filled up on like days, such as 172,181,169.")

@@ -7,13 +7,16 @@ import numpy as np
 from beckwright.base.quantities import Area, FloatArray, Volume
 from beckwright.compose import Design
 from beckwright.equations.water import water_density
+from beckwright.job.model import Job
 from beckwright.readings.leak.read import Series
+from beckwright.stages.season import weather
 from beckwright.stages.season.days import LENGTHS
 from beckwright.stages.surroundings.works import footprint
 from beckwright.tables.leak import DAILY_EVAPORATION
 from beckwright.tables.season import CASCADING, SPLASH_AT_A_FALL
 
 DAY = 86400.0
+ENDS = ("low", "amount", "high")
 
 
 def wet_plan(design: Design, series: Series) -> Area:
@@ -27,7 +30,7 @@ def wet_plan(design: Design, series: Series) -> Area:
 
 
 def evaporated(design: Design, series: Series, wet: Area, day: date) -> FloatArray:
-    """Volume a time, (3,): off the pan beside it, else of the month's as a wide band; nothing without either."""
+    """Volume a time, (3,): off the pan beside it, else by the weather of the day, else the month's; or nothing."""
     return _depth(design, series, day) * wet * _livelier(series)
 
 
@@ -62,7 +65,7 @@ def splashed(design: Design, series: Series) -> FloatArray:
         return np.zeros(3)
     flow = float(design.water.flows[design.water.number(series.flow)])
     falls = sum(1 for lip in design.water.lips if lip.drop > 0 and lip.chainage > series.below)
-    share = np.array([SPLASH_AT_A_FALL.low, SPLASH_AT_A_FALL.amount, SPLASH_AT_A_FALL.high])
+    share = np.array([getattr(SPLASH_AT_A_FALL, end) for end in ENDS])
     return share * falls * flow
 
 
@@ -90,14 +93,28 @@ def _catch(design: Design) -> Area:
 
 def _livelier(series: Series) -> FloatArray:
     """Running down steps, water gives more to the air than lying still: its wet sides and spray count as this share."""
-    return np.array([CASCADING.low, CASCADING.amount, CASCADING.high]) if series.running else np.ones(3)
+    return np.array([getattr(CASCADING, end) for end in ENDS]) if series.running else np.ones(3)
 
 
 def _depth(design: Design, series: Series, day: date) -> FloatArray:
     if series.evaporation is not None:
         depth = float(series.evaporation.sum() / (series.times[-1] - series.times[0]))
         return np.full(3, depth)
-    if design.job.climate is None:
+    hours = np.array([getattr(DAILY_EVAPORATION, end) for end in ENDS])
+    depths: FloatArray = _of_the_day(design.job, series, day) * hours
+    return depths
+
+
+def _of_the_day(job: Job, series: Series, day: date) -> FloatArray:
+    """Depth a time, (3,): of the days of the test where the job has their weather, else of a mean day of the month."""
+    if job.weather is not None:
+        last = day.toordinal() + int((series.times[-1] - series.times[0]) // DAY)
+        here = (job.weather.days >= day.toordinal()) & (job.weather.days <= last)
+        if here.any():
+            gone = weather.evaporated(job.weather, job.season.wind_height, job.site.latitude, job.site.altitude)
+            depth: FloatArray = gone.depth[:, here].mean(axis=1) / DAY
+            return depth
+    if job.climate is None:
         return np.zeros(3)
-    mean = float(design.job.climate.evaporation[day.month - 1]) / LENGTHS[day.month - 1] / DAY
-    return mean * np.array([DAILY_EVAPORATION.low, DAILY_EVAPORATION.amount, DAILY_EVAPORATION.high])
+    mean = float(job.climate.evaporation[day.month - 1]) / LENGTHS[day.month - 1] / DAY
+    return np.full(3, mean)

@@ -86,7 +86,7 @@ def leak_test(
 ) -> LeakTest:
     """Work out every test.
 
-    when  a day of the tests, for the evaporation of its month where no pan was read; if not told that of the clock
+    when  a day of the tests, for its evaporation or its month's where no pan was read; if not told that of the clock
           written beside the readings, and without one the job's own date
     """
     day = date.fromisoformat(design.job.title.date)
