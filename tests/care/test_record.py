@@ -23,6 +23,7 @@ from beckwright.care import (
     trends,
 )
 from beckwright.care.visits import Visit
+from beckwright.care.years import trend_said
 from beckwright.readings import Shot
 
 from .conftest import usual, worked
@@ -64,6 +65,13 @@ def test_when_a_limit_is_crossed_by_hand() -> None:
     assert up.crosses is None
     slow = trend(_record(years, 1000 - 1 * (years - 2027)), Limit(amount=500, below=True, why=""))
     assert slow.crosses is None
+
+
+def test_the_same_every_year_is_no_change() -> None:
+    """By hand: 60 W three times fall by nothing, and scatter about that by nothing."""
+    found = trend(_record(np.array([2027.0, 2028.0, 2029.0]), np.full(3, 60.0)), None)
+    assert (found.slope.tolist(), found.now) == ([0.0, 0.0, 0.0], 60.0)
+    assert "no change that shows" in trend_said(found)
 
 
 def test_two_years_make_no_trend() -> None:

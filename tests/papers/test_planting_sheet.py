@@ -94,21 +94,30 @@ def test_marsh_marigold_flowers_under_march_to_may(sheets: tuple[Sheet, ...]) ->
 def test_outlines_come_back_from_the_drawing_in_the_sites_coordinates(
     designed: Design, sheets: tuple[Sheet, ...]
 ) -> None:
-    wanted = sorted(len(placed.outline) for placed in planted(designed).pockets)
-    # Each sheet holds the pockets it shows; one on a match line is on both.
-    documents = [recover.read(BytesIO(write_dxf(sheet)))[0] for sheet in sheets if sheet.views]
-    lines = [
-        np.array([(x, y) for x, y, *_ in entity.get_points()])
-        for document in documents
-        for entity in document.modelspace().query("LWPOLYLINE")
-        if entity.dxf.layer == "pocket"
-    ]
-    assert {len(line) for line in lines} == set(wanted)
-    for placed in planted(designed).pockets:
-        assert any(
-            len(line) == len(placed.outline) and np.allclose(np.sort(line, axis=0), np.sort(placed.outline, axis=0))
+    """Each sheet holds the pockets it shows, each once and nothing else; one on a match line is on both."""
+    outlines = [np.sort(placed.outline, axis=0) for placed in planted(designed).pockets]
+    seen: set[int] = set()
+    for sheet in sheets:
+        if not sheet.views:
+            continue
+        document, _ = recover.read(BytesIO(write_dxf(sheet)))
+        lines = [
+            np.sort([(x, y) for x, y, *_ in entity.get_points()], axis=0)
+            for entity in document.modelspace().query("LWPOLYLINE")
+            if entity.dxf.layer == "pocket"
+        ]
+        found = [
+            [
+                number
+                for number, outline in enumerate(outlines)
+                if np.array_equal(line.shape, outline.shape) and np.allclose(line, outline)
+            ]
             for line in lines
-        )
+        ]
+        assert all(len(each) == 1 for each in found)
+        assert len({number for (number,) in found}) == len(found)
+        seen |= {number for (number,) in found}
+    assert seen == set(range(len(outlines)))
 
 
 def test_plants_stand_in_their_pocket_and_apart(designed: Design) -> None:

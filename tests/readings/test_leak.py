@@ -14,7 +14,16 @@ from scipy import stats
 from beckwright import JobError, design, read_job
 from beckwright.compose import Design
 from beckwright.job.model import Weather
-from beckwright.readings.leak import LeakTest, fit_loss, leak_test, read_leak_tests, report, split_top_up, time_wanted
+from beckwright.readings.leak import (
+    LeakTest,
+    Measured,
+    fit_loss,
+    leak_test,
+    read_leak_tests,
+    report,
+    split_top_up,
+    time_wanted,
+)
 from beckwright.readings.leak.besides import splashed
 
 WITHY = Path(__file__).parents[2] / "examples" / "withy_lane"
@@ -152,6 +161,26 @@ def test_a_pan_beside_the_stream_takes_the_place_of_the_table(tmp_path: Path) ->
     path.write_text(text)
     found = _tests(path).measured[0]
     assert found.evaporation[1] == pytest.approx(found.wet * 1.10 * 0.1e-3 / 3600, rel=1e-9)
+
+
+@pytest.mark.parametrize("pan", ["-1", "-1.0", "-0.4"])
+def test_a_pan_that_rose_is_read_and_an_empty_cell_is_not(tmp_path: Path, pan: str) -> None:
+    """By hand: a shower of 1 mm lifts the pan by 1 mm, so minus that went off it; an empty cell leaves the month's."""
+    head = "test,condition,time_h,reservoir_level_mm_above_floor,evaporation_mm_in_interval,water_temperature_c\n"
+
+    def told(second: str) -> Measured:
+        path = tmp_path / "leak_test.csv"
+        rows = [f"A,pump off,{hour},{400 - hour},{second if hour == 2 else 0.1},-5" for hour in range(8)]
+        path.write_text(head + "\n".join(rows))
+        return _tests(path).measured[0]
+
+    depth = (6 * 0.1 + float(pan)) * 1e-3 / (7 * 3600)
+    found, unread = told(pan), told("")
+    assert found.evaporation == pytest.approx(np.full(3, found.wet * depth))
+    assert unread.series.evaporation is None
+    assert unread.evaporation[1] > 0
+    # Ice at the rim, and a thermometer at the end of what is taken: a number like any other.
+    assert found.series.warmth is not None
 
 
 def test_the_month_counts() -> None:

@@ -80,6 +80,15 @@ def test_the_file_of_the_job_is_the_record_to_the_byte(tmp_path: Path) -> None:
     assert held.lines[-2] == 2
 
 
+def test_a_pan_of_minus_one_stays_one_when_the_table_is_written_anew(tmp_path: Path) -> None:
+    head = "test,condition,time_h,reservoir_level_mm_above_floor,evaporation_mm_in_interval,water_temperature_c"
+    (tmp_path / "leak_test.csv").write_text(f"{head}\nT1,pump off,0,400,,\nT1,pump off,1,399.8,-1,-5\n")
+    held = book(tmp_path, *even(398.0))
+    assert [(each.pan, each.warmth) for each in held.entries] == [(None, None), (-0.001, -5.0), (None, None)]
+    _, _, *rows = held.text.splitlines()
+    assert [row.split(",")[5:8] for row in rows] == [["", "0", ""], ["-1", "0", "-5"], ["", "0", ""]]
+
+
 def test_a_row_struck_out_of_the_file_leaves_the_rest(tmp_path: Path) -> None:
     shutil.copy(WITHY / "leak_test.csv", tmp_path)
     word = book(tmp_path).entries[5].row.key

@@ -26,7 +26,6 @@ from beckwright.readings.switch_on import (
     report,
     switch_on,
 )
-from beckwright.readings.switch_on import fit as fitting
 from beckwright.readings.switch_on.fit import after, before, fit, quantiles, sigmas
 from beckwright.readings.switch_on.loop import draw_down, loop_of
 from beckwright.readings.switch_on.model import Model, Upset
@@ -108,25 +107,38 @@ def test_the_evidence_is_that_of_the_joint_bell() -> None:
     assert found.evidence + scale == pytest.approx(alone, rel=1e-6)
 
 
-def test_samples_stand_as_the_bell_does() -> None:
+def test_might_have_beens_stand_as_the_bell_does() -> None:
+    """Mean and covariance of ordinary least squares, where readings are straight lines."""
     model, rows, _, _ = straight()
-    found = fit(model, rows)  # type: ignore[arg-type]
-    samples = after(model, rows, found)  # type: ignore[arg-type]
-    mean = samples.weight @ samples.away
-    assert mean == pytest.approx(found.best, abs=0.05)
-    spread = (samples.weight[:, None] * (samples.away - mean)).T @ (samples.away - mean)
-    assert np.sqrt(np.diag(spread)) == pytest.approx(found.deviations, rel=0.08)
-    assert samples.count > fitting.SAMPLES / 2
+    found, told = fit(model, rows), after(model, rows)  # type: ignore[arg-type]
+    assert told.mean(axis=0) == pytest.approx(found.best, abs=3 * found.deviations.max() / np.sqrt(len(told) / 4))
+    assert told.std(axis=0) == pytest.approx(found.deviations, rel=0.1)
+    assert np.corrcoef(told.T) == pytest.approx(found.tied, abs=0.1)
 
 
-def test_samples_that_are_walked_stand_there_too(monkeypatch: pytest.MonkeyPatch) -> None:
-    """From a spread four times too narrow few samples count; walked, they find the width a reference gives."""
-    model, rows, _, _ = straight()
-    found = fit(model, rows)  # type: ignore[arg-type]
-    monkeypatch.setattr(fitting, "WALKERS", 600)
-    samples = after(model, rows, replace(found, spread=found.spread / 16))  # type: ignore[arg-type]
-    assert len(samples.away) == 600
-    assert samples.away.std(axis=0) == pytest.approx(found.deviations, rel=0.15)
+class Bent(Straight):
+    """One reading that two unknowns answer for along a bend: what is likely lies along a parabola."""
+
+    def predict(self, away: FloatArray, upset: Upset, rows: object = None) -> FloatArray:
+        told: FloatArray = self.level + 60.0 * (away[:, 1:] - away[:, :1] ** 2)
+        return told
+
+
+def test_might_have_beens_lie_along_a_bend() -> None:
+    """scipy.integrate.cumulative_simpson of bands and reading over a fine net gives the quantiles of both unknowns."""
+    model = Bent(np.zeros((1, 2)), np.full(1, 200.0), designed("hazel_bank"))
+    rows = [reading("watts", amount=170.0)]
+    (sure,) = sigmas(model, rows)  # type: ignore[arg-type]
+    told = after(model, rows)  # type: ignore[arg-type]
+    net = np.linspace(-5, 5, 1601)
+    one, other = np.meshgrid(net, net, indexing="ij")
+    off = (200.0 + 60.0 * (other - one**2) - 170.0) / sure
+    chance = np.exp(-0.5 * (one**2 + other**2 + off**2))
+    for place in (0, 1):
+        below = integrate.cumulative_simpson(chance.sum(axis=1 - place), x=net, initial=0.0)
+        for share in (0.05, 0.25, 0.5, 0.75, 0.95):
+            wanted = float(np.interp(share, below / below[-1], net))
+            assert (told[:, place] < wanted).mean() == pytest.approx(share, abs=0.05), (place, share)
 
 
 def test_quantiles_are_those_of_a_reference() -> None:
@@ -269,8 +281,8 @@ def test_what_cannot_be_told_apart_is_said() -> None:
     ]
     found = switch_on(made, read_rows(made, flows), films("hazel_bank"))
     learned = {each.name: each.left for each in found.learned}
-    assert learned[BED] > 0.95
-    assert learned[HIDDEN] > 0.95
+    assert learned[BED] > 0.9
+    assert learned[HIDDEN] > 0.9
     asked = [each.row.kind for each in found.nexts[:3]]
     assert {"watts", "dead head", "chamber"} & set(asked)
 

@@ -16,8 +16,9 @@ from beckwright.figures.season import in_reserve
 from beckwright.job.model import Climate
 from beckwright.stages.findings.season import season_findings
 from beckwright.stages.season import Season, go_through_year
-from beckwright.stages.season.days import LENGTHS, typical_year
+from beckwright.stages.season.days import typical_year
 from beckwright.stages.season.march import go_through, tank_wanted
+from beckwright.stages.season.values import LENGTHS
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NAMES = ("hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane")

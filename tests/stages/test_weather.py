@@ -14,6 +14,7 @@ import numpy as np
 import pytest
 
 from beckwright import Design, design, read_job
+from beckwright.care import drops
 from beckwright.compose import Works
 from beckwright.figures.influence import _inputs
 from beckwright.figures.weather import weather_figures
@@ -261,6 +262,18 @@ def test_a_leap_year_runs_no_longer(several: Callable[[str], Season], park: Desi
     falls = sum(1 for lip in park.water.lips if lip.drop > 0)
     for name in ("2023", "2024"):
         assert several(name).splash.sum(axis=1) == pytest.approx(np.full(3, 1e-4 * falls * poured))
+
+
+@pytest.mark.parametrize(("first", "days"), [(2023, 28), (2024, 29)])
+def test_a_february_has_the_days_of_its_year(park: Design, first: int, days: int) -> None:
+    """By hand: 2 mm on every day of the year take as much on a day of February as of any other month."""
+    count = 337 + days
+    weather = days_from(date(first, 1, 1), count, coldest=5.0, warmest=15.0, water=0.002)
+    alike = replace(park, job=replace(park.job, weather=weather, running=()))
+    usual = drops(alike, Works(alike))
+    assert usual.season is not None
+    assert usual.season.days.tolist() == [31, days, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
+    assert usual.evaporates == pytest.approx(np.tile(usual.evaporates[:, :1], 12), rel=1e-12)
 
 
 def test_findings_ask_about_inches_and_tell_the_spell(park: Design, year: Season) -> None:

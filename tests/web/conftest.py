@@ -4,6 +4,7 @@ import asyncio
 import shutil
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,8 @@ import httpx
 import pytest
 from fastapi import FastAPI
 
+from beckwright import papers
+from beckwright.papers.readers import DRIVER
 from beckwright.web.app import make_app
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -55,6 +58,12 @@ def folder(tmp_path: Path) -> Path:
 def client(folder: Path) -> Page:
     """A page of the program itself."""
     return Page(make_app(folder))
+
+
+@pytest.fixture
+def few_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Draw the sheets of one reader, where a test is not about what is on them: a whole set takes seconds."""
+    monkeypatch.setattr(papers, "draw_sheets", partial(papers.draw_sheets, readers=[DRIVER]))
 
 
 def moved(east: float = 11.0, north: float = 9.0, point: int = 1) -> list[dict[str, Any]]:

@@ -54,6 +54,7 @@ def test_a_broken_body_is_a_problem_in_words(client: Page, path: str, body: byte
     assert is_a_problem(client.post(path, content=body, headers={"Content-Type": "application/json"}))
 
 
+@pytest.mark.usefixtures("few_sheets")
 @pytest.mark.parametrize("path", ["/nowhere", "/api/nowhere", "/api/explain/no.such.figure", "/papers/nothing.svg"])
 def test_what_is_not_there_is_said(client: Page, path: str) -> None:
     answer = client.get(path)

@@ -8,7 +8,9 @@ from typing import Any
 from uuid import uuid4
 
 import pytest
+from typer.testing import CliRunner
 
+from beckwright.cli.commands import app
 from beckwright.readings.leak.sheet import RULE
 from beckwright.web.app import make_app
 from tests.web.conftest import EXAMPLES, Page
@@ -114,8 +116,16 @@ def test_the_table_is_what_the_command_line_reads_and_one_record_with_the_page(c
     assert len(answer["rows"]) == 4
     assert digest in answer["says"][-1]
     assert client.post("/api/slope/leak/file").json()["file"] == "leak_test.csv"
+    assert told(client)["reads"] == ""
     put(client, "13:00", "398.9")
     assert client.post("/api/slope/leak/file").json()["file"] == "leak_test_2.csv"
+    # The second table is the whole record; the page goes on with the first and what was typed, and counts none twice.
+    answer = told(client)
+    assert answer["reads"] == "Read: leak_test.csv and what was typed here. Not read: leak_test_2.csv."
+    assert (len(answer["rows"]), answer["tests"][0]["count"]) == (5, 4)
+    assert sha256((folder / "leak_test_2.csv").read_bytes()).hexdigest() in answer["says"][-1]
+    said = CliRunner().invoke(app, ["readings", "leak", str(folder)]).output
+    assert "Read: leak_test.csv. Not read: leak_test_2.csv." in said
     assert sha256((folder / "leak_test.csv").read_bytes()).hexdigest() == digest
 
 

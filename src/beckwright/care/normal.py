@@ -1,6 +1,5 @@
 """What is normal for this job: how far the level goes down in each month, where it stands, when the water comes."""
 
-from calendar import monthrange
 from dataclasses import fields
 
 import numpy as np
@@ -13,7 +12,6 @@ from beckwright.stages.reservoir import Pit
 from beckwright.stages.season import Season
 from beckwright.tables.care import BY_NIGHT, DAY_TO_DAY
 
-MONTH_DAYS = np.array([monthrange(2001, month)[1] for month in range(1, 13)], dtype=float)
 DAY: Duration = 86400.0
 NIGHT: Duration = 43200.0
 
@@ -168,11 +166,11 @@ def drops(design: Design, works: Works) -> Drops:
         pit=pit,
         free=free,
         amplified=design.water.wet_area / free,
-        evaporates=none if season is None else season.evaporation / MONTH_DAYS * spread,
-        sheds=none if season is None else (season.splash + season.wicking) / MONTH_DAYS + _running_leak(works),
+        evaporates=none if season is None else season.evaporation / season.days * spread,
+        sheds=none if season is None else (season.splash + season.wicking) / season.days + _running_leak(works),
         leaks=job.season.leak_resting or 0.0,
-        a_day=np.zeros(12) if season is None else season.running / MONTH_DAYS,
-        topped=none if season is None else season.topped / MONTH_DAYS * 7.0,
+        a_day=np.zeros(12) if season is None else season.running / season.days,
+        topped=none if season is None else season.topped / season.days * 7.0,
         season=season,
     )
 
@@ -197,5 +195,5 @@ def _running_leak(works: Works) -> FloatArray:
     given, season = works.design.job.season, works.season
     if season is None or given.leak_running is None:
         return np.zeros(12)
-    more: FloatArray = (given.leak_running - (given.leak_resting or 0.0)) * season.running / MONTH_DAYS
+    more: FloatArray = (given.leak_running - (given.leak_resting or 0.0)) * season.running / season.days
     return more

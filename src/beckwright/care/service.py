@@ -162,7 +162,9 @@ def trend(record: Record, limit: Limit | None) -> Trend:
             record=record, slope=flat, share=None, now=float(values[-1]), limit=limit, crosses=None, enough=False
         )
     fit = stats.linregress(years, values)
-    half = float(stats.t.ppf((1 + CONFIDENCE.amount) / 2, len(years) - 2)) * float(fit.stderr)
+    # Readings that are all alike lie on the line without any scatter; the library gives them no error at all.
+    scatter = 0.0 if np.ptp(values) == 0.0 else float(fit.stderr)
+    half = float(stats.t.ppf((1 + CONFIDENCE.amount) / 2, len(years) - 2)) * scatter
     slope = np.array([fit.slope - half, fit.slope, fit.slope + half])
     first, now = (float(fit.intercept + fit.slope * year) for year in (years[0], years[-1]))
     return Trend(

@@ -6,6 +6,7 @@ from copy import copy
 from typing import Self
 
 from beckwright.base.errors import JobError
+from beckwright.base.give_way import give_way
 from beckwright.base.quantities import Ratio
 from beckwright.compose import design
 from beckwright.cures.look import Look
@@ -64,6 +65,7 @@ class Bench:
             return None
 
     def _designed(self, text: str) -> Look:
+        give_way()
         job, base = self._read(text), self.base.design
         same = job.survey is base.job.survey or job.survey == base.job.survey
         return Look(text, design(job, base.ground if same else None))

@@ -10,6 +10,7 @@ from collections.abc import Callable
 
 import numpy as np
 
+from beckwright.base.give_way import give_way
 from beckwright.base.quantities import Duration, FloatArray, Flow, Ratio
 from beckwright.base.values import value
 from beckwright.film.nodes import Nodes
@@ -134,8 +135,10 @@ class _March:
             ended = self._ended(now.flow, gains)
             if ended:
                 return self._taken(ended)
-            if self.progress and self.steps % _TELL_EVERY == 0:
-                self.progress(self.seconds)
+            if self.steps % _TELL_EVERY == 0:
+                give_way()
+                if self.progress:
+                    self.progress(self.seconds)
             now = self._advance(now, gains)
 
     def _gains(self, flow: FloatArray, held: FloatArray) -> FloatArray:

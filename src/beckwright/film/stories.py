@@ -11,6 +11,7 @@ from beckwright.film.pump import Pumping, pumping_of
 from beckwright.film.read import read_film
 from beckwright.film.starts import Start, dry, rested, running
 from beckwright.film.values import Film, Story
+from beckwright.stages.season import go_through_year
 from beckwright.stages.water.beds import BANDS, MIDDLE
 from beckwright.tables.practice import FLOAT_SWITCH_RISE, RESERVE_WANTED
 
@@ -134,9 +135,17 @@ def film_set(design: Design, flow: str | None = None, *, progress: Progress | No
 
 
 def lost_in_a_dry_spell(design: Design) -> Volume:
-    """Water that evaporates in seven days of the driest month, but no more than there is; 0 without a climate, m3."""
-    rate, pit = design.reservoir.loss_rate, design.reservoir.pit
-    return 0.0 if rate is None else min(RESERVE_WANTED.amount * rate * design.water.wet_area, pit.held(pit.rested))
+    """Water that is missing after seven dry days, but no more than there is, m3; 0 without climate and weather.
+
+    With real days it is what the driest seven in a row of the year told take, middle of the band, their rain given
+    back: the year whose dry weeks the owner is told of, too. Without them it evaporates on days of the driest month.
+    """
+    job, pit, rate = design.job, design.reservoir.pit, design.reservoir.loss_rate
+    taken = 0.0 if rate is None else RESERVE_WANTED.amount * rate * design.water.wet_area
+    if job.weather is not None:
+        season = go_through_year(job, design.course, design.water, design.reservoir, design.supply)
+        taken = taken if season is None else float(season.driest_week[1])
+    return min(taken, pit.held(pit.rested))
 
 
 def _start(design: Design, nodes: Nodes, pumping: Pumping, asked: Asked) -> Start:

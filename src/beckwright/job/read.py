@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, Protocol
@@ -13,14 +14,14 @@ from beckwright.job.checks import check, check_doubts
 from beckwright.job.checks.weather import named_here
 from beckwright.job.convert import job_from
 from beckwright.job.model import Climate, Job, Weather
-from beckwright.job.tables import read_climate, read_edges, read_hoses, read_pumps, read_survey
+from beckwright.job.tables import STATION, read_climate, read_edges, read_hoses, read_pumps, read_survey
 from beckwright.job.tables.files import MEGABYTE, take_text
 from beckwright.job.tables.prices import read_prices
 from beckwright.job.tables.quote import read_quote
 from beckwright.job.tables.tasks import read_tasks
 from beckwright.job.tables.weather import read_weather
+from beckwright.job.wording.keylines import KeyLines, toml_held
 from beckwright.job.wording.keylines import Path as KeyPath
-from beckwright.job.wording.keylines import key_lines, toml_held
 from beckwright.job.wording.sentences import place_of, problems_from
 from beckwright.job.wording.syntax import depth_problem, syntax_problem
 from beckwright.job.written import Written
@@ -111,7 +112,7 @@ def _job_of(text: str | None, folder: Path, problems: list[Problem], take: Take)
 
 def _parse(text: str, problems: list[Problem]) -> tuple[Mapping[str, Any] | None, Mapping[KeyPath, int]]:
     try:
-        return toml_held(text), key_lines(text)
+        return toml_held(text), KeyLines(text)
     except ValueError as error:
         problems.append(syntax_problem(error, text, "job.toml"))
     except RecursionError:
@@ -165,7 +166,12 @@ def _climate(
     station = parts["climate"].station if "climate" in parts else None
     if station is None:
         return None
-    table: Climate | None = take(read_climate, path, problems, station, place_of(("climate", "station"), lines))
+    found: list[Problem] = []
+    table: Climate | None = take(read_climate, path, found, station)
+    problems.extend(
+        replace(each, place=place_of(("climate", "station"), lines)) if each.place == STATION else each
+        for each in found
+    )
     return table
 
 

@@ -9,6 +9,7 @@ import typer
 from beckwright.base import words
 from beckwright.base.errors import JobError
 from beckwright.cli.tell import complain, complain_of, wrapped
+from beckwright.languages import say, tell_in
 
 if TYPE_CHECKING:
     from beckwright.base.quantities import FloatArray
@@ -53,12 +54,14 @@ def leak(
     from beckwright.compose import design
     from beckwright.job.read import read_job
     from beckwright.readings.leak import full_of, leak_test, read_leak_tests, report
+    from beckwright.readings.leak.beside import TABLE, read_said
     from beckwright.readings.leak.sheet import asked
 
+    table = file or job / TABLE
     try:
         designed = design(read_job(job))
         series, doubts, digest = read_leak_tests(
-            file or job / "leak_test.csv",
+            table,
             flows=designed.water.names,
             full=full_of(designed),
             length=designed.course.length,
@@ -67,13 +70,16 @@ def leak(
         complain_of(error)
         raise typer.Exit(UNREADABLE) from error
     words.tell_in(designed.job.title.units)
+    tell_in(designed.job.title.language)
+    if reads := read_said(table, typed=False):
+        typer.echo(wrapped(say(reads)) + "\n")
     found = leak_test(designed, series, doubts, digest, when=when.date() if when else None)
     for paragraph in report(designed, found):
-        typer.echo(wrapped(paragraph) + "\n")
+        typer.echo(wrapped(say(paragraph)) + "\n")
     for doubt in found.doubts:
-        typer.echo(wrapped(asked(doubt), rest="  "))
+        typer.echo(wrapped(say(asked(doubt)), rest="  "))
     if meter:
-        typer.echo(wrapped(_metered(designed, found, meter, flow, hours, starts)))
+        typer.echo(wrapped(say(_metered(designed, found, meter, flow, hours, starts))))
     if any(part.shown for part in found.parts):
         raise typer.Exit(1)
 

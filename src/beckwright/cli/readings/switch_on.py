@@ -11,6 +11,7 @@ from beckwright.base import words
 from beckwright.base.errors import JobError, Problem
 from beckwright.cli.readings.leak import UNREADABLE
 from beckwright.cli.tell import complain_of, table, wrapped
+from beckwright.languages import say, tell_in
 
 if TYPE_CHECKING:
     from beckwright.job.model import Job
@@ -60,17 +61,22 @@ def switch_on(
         given = read_job(job)
         designed = design(given)
         words.tell_in(designed.job.title.units)
+        tell_in(designed.job.title.language)
         found = work_out(designed, read_switch_on(file or job / "switch_on.csv", designed))
         if as_json:
             typer.echo(json.dumps(as_data(found), indent=2, ensure_ascii=False))
         else:
             typer.echo(
-                table([_row(each) for each in found.beside], heads=("Line", "Reading", "Expected", "Seen", "")) + "\n"
+                table(
+                    [_row(each) for each in found.beside],
+                    heads=tuple(map(say, ("Line", "Reading", "Expected", "Seen", ""))),
+                )
+                + "\n"
             )
             for paragraph in report(designed, found):
-                typer.echo(wrapped(paragraph) + "\n")
+                typer.echo(wrapped(say(paragraph)) + "\n")
             for doubt in found.doubts:
-                typer.echo(wrapped(f"Asked: line {doubt.line}: {doubt.found}. {doubt.asks}", rest="  "))
+                typer.echo(wrapped(say(f"Asked: line {doubt.line}: {doubt.found}. {doubt.asks}"), rest="  "))
         if keep:
             typer.echo(_kept(job, given, found), err=as_json)
     except JobError as error:
@@ -85,7 +91,8 @@ def _row(each: "Beside") -> tuple[str, ...]:
 
     mark = each.why_not or ("outside" if each.outside else "")
     seen = wording.one(each.row, each.seen)
-    return str(each.row.line), wording.what(each.row), wording.spread(each.row, each.expected), seen, mark
+    cells = (wording.what(each.row), wording.spread(each.row, each.expected), seen, mark)
+    return str(each.row.line), *map(say, cells)
 
 
 def _kept(folder: Path, given: "Job", found: "Morning") -> str:

@@ -88,14 +88,27 @@ def check(parts: Mapping[str, Any], lines: Mapping[Path, int]) -> Iterator[Probl
 
 def check_doubts(doubts: list[str], given: Mapping[str, Any], lines: Mapping[Path, int]) -> Iterator[Problem]:
     """Yield the doubts that name nothing in the job. ``given`` is job.toml as parsed."""
-    known = [*FILES, *_keys(given, ())]
     for place, doubt in enumerate(doubts):
-        if doubt not in known:
-            nearest = near_miss(doubt, known)
+        if doubt not in FILES and not _stands(doubt, given):
+            nearest = near_miss(doubt, [*FILES, *_keys(given, ())])
             remedy = f'Did you mean "{nearest}"' if nearest else "Write the key with its section, such as site.soil"
             rule = "A doubt names a key of this file or a table of this job"
             path = ("job", "doubts", place)
             yield Problem(place=place_of(path, lines), found=f"doubt {shown(doubt)}", rule=rule, remedy=remedy)
+
+
+def _stands(name: str, given: object) -> bool:
+    """Whether a dotted name stands in a parsed file, as ``_keys`` spells them; a key may hold dots itself."""
+    if isinstance(given, Mapping):
+        inside = [(str(key), held) for key, held in given.items()]
+        return any(
+            name == key or (name.startswith(f"{key}.") and _stands(name[len(key) + 1 :], held)) for key, held in inside
+        )
+    if isinstance(given, list):
+        number, _, more = name.partition(".")
+        held = next((each for place, each in enumerate(given, 1) if str(place) == number), None)
+        return isinstance(held, Mapping) and (not more or _stands(more, held))
+    return False
 
 
 def _keys(given: object, path: tuple[str, ...]) -> Iterator[str]:

@@ -24,6 +24,8 @@ TALLEST = 500.0
 """Largest difference of level in a survey, m."""
 THINNEST = 0.01
 """Points within this of one line, m, make no surface."""
+STATION = "climate.station"
+"""Where a station of climate.csv is chosen; whoever has the text of the job knows its line."""
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 ROUGHNESS = {"smooth": ROUGHNESS_NEW, "spiral": ROUGHNESS_BIOFILM, "corrugated": ROUGHNESS_BIOFILM}
 """What a wall is taken for where the table gives no roughness. A corrugated wall's loss has a law of its own."""
@@ -119,15 +121,15 @@ def read_hoses(path: Path, problems: list[Problem]) -> tuple[Hose, ...] | None:
     return None if len(problems) > before else tuple(_hose(table, place) for place in range(len(table.lines)))
 
 
-def read_climate(path: Path, station: str, place: str, problems: list[Problem]) -> Climate | None:
-    """Read one station's twelve months of climate.csv. ``place`` is where the station was chosen."""
+def read_climate(path: Path, station: str, problems: list[Problem]) -> Climate | None:
+    """Read one station's twelve months of climate.csv. A station it has not is a problem placed at ``STATION``."""
     table = read_table(path, CLIMATE, problems)
     if table is None:
         return None
     stations = _grouped(table.texts["station"])
     if station not in stations:
         rule, remedy = f"climate.csv has {', '.join(stations)}", _meant(station, stations)
-        problems.append(Problem(place=place, found=f"station is {shown(station)}", rule=rule, remedy=remedy))
+        problems.append(Problem(place=STATION, found=f"station is {shown(station)}", rule=rule, remedy=remedy))
         return None
     months = {_month(table.texts["month"][row]): row for row in stations[station]}
     if sorted(months) != list(range(12)) or len(stations[station]) != 12:

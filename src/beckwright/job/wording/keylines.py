@@ -49,6 +49,22 @@ def key_lines(text: str) -> Mapping[Path, int]:
     return MappingProxyType(lines)
 
 
+class KeyLines(Mapping[Path, int]):
+    """``key_lines`` of a text, found when the first of them is asked for: only who tells of a fault asks."""
+
+    def __init__(self, text: str) -> None:
+        self._text = text
+
+    def __getitem__(self, path: Path) -> int:
+        return key_lines(self._text)[path]
+
+    def __iter__(self) -> Iterator[Path]:
+        return iter(key_lines(self._text))
+
+    def __len__(self) -> int:
+        return len(key_lines(self._text))
+
+
 def line_of(path: Path, lines: Mapping[Path, int]) -> int | None:
     """Return the line of a path, or of the nearest thing around it that has a line."""
     for length in range(len(path), 0, -1):

@@ -10,7 +10,7 @@ from beckwright.equations.water import water_density
 from beckwright.job.model import Job
 from beckwright.readings.leak.read import Series
 from beckwright.stages.season import weather
-from beckwright.stages.season.days import LENGTHS
+from beckwright.stages.season.values import LENGTHS
 from beckwright.stages.surroundings.works import footprint
 from beckwright.tables.leak import DAILY_EVAPORATION
 from beckwright.tables.season import CASCADING, SPLASH_AT_A_FALL

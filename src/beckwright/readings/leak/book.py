@@ -13,7 +13,7 @@ from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.job.tables.columns import read_table
 from beckwright.readings.leak.numbers import full_of, level_told
-from beckwright.readings.leak.read import COLUMNS
+from beckwright.readings.leak.read import COLUMNS, as_read
 from beckwright.readings.leak.typed import Entry, from_table, typed
 from beckwright.readings.notebook import cell
 from beckwright.readings.rows import Kept, Row, standing
@@ -91,7 +91,7 @@ def _filed(table: Path, own: set[str]) -> tuple[str, list[FromFile], dict[str, t
     filed, again, twice = list[FromFile](), dict[str, tuple[int, float]](), dict[str, int]()
     for place, line in enumerate(read.lines):
         cells: dict[str, Any] = {name: read.texts[name][place] for name in read.texts}
-        cells |= {name: read.numbers[name][place] for name in read.numbers}
+        cells |= {name: as_read(read.numbers[name][place]) for name in read.numbers}
         if cells["row"] in own:
             again[cells["row"]] = (line, cells["reservoir_level_mm_above_floor"])
             continue

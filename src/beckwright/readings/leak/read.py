@@ -1,5 +1,6 @@
 """The table of a leak test as it was written on site: nothing is dropped, what looks wrong is asked about."""
 
+import math
 from collections.abc import Iterator, Sequence
 from datetime import date, datetime
 from hashlib import sha256
@@ -16,8 +17,6 @@ from beckwright.job.units import HOUR, LITRE, MILLIMETRE
 from beckwright.job.wording.sentences import shown
 from beckwright.readings.leak.state import state_of
 
-UNTOLD, COLD = -1.0, -5.0
-"""What an empty cell means: a pan that was not read, and water nobody held a thermometer in."""
 NEAR_OVERFLOW: Length = 3e-3
 """A level so near the overflow may have stood at it between two readings."""
 COLUMNS = (
@@ -26,9 +25,9 @@ COLUMNS = (
     Column(name="time_h", low=0, high=2000),
     Column(name="reservoir_level_mm_above_floor", low=0, high=20_000),
     Column(name="rain_mm_in_interval", low=0, high=500, other=0.0),
-    Column(name="evaporation_mm_in_interval", low=-50, high=100, other=UNTOLD),
+    Column(name="evaporation_mm_in_interval", low=-50, high=100, other=math.nan),
     Column(name="top_up_l_in_interval", low=0, high=100_000, other=0.0),
-    Column(name="water_temperature_c", low=-5, high=45, other=COLD),
+    Column(name="water_temperature_c", low=-5, high=45, other=math.nan),
     Column(name="read_at", other=""),
     Column(name="note", other=""),
     Column(name="row", other=""),
@@ -118,7 +117,13 @@ def _series(
     def numbers(name: str) -> FloatArray:
         return np.array([table.numbers[name][row] for row in rows])
 
-    evaporation, warmth = numbers("evaporation_mm_in_interval"), numbers("water_temperature_c")
+    def read(name: str, of: list[int]) -> FloatArray | None:
+        """None where a cell was left empty: a pan or a thermometer tells nothing with a reading missing."""
+        cells = [as_read(table.numbers[name][row]) for row in of]
+        return None if None in cells else np.array(cells, dtype=float)
+
+    # What evaporated before the first reading is not of the test.
+    evaporation = read("evaporation_mm_in_interval", rows[1:])
     return Series(
         name=name,
         condition=condition,
@@ -128,12 +133,17 @@ def _series(
         times=numbers("time_h") * HOUR,
         levels=numbers("reservoir_level_mm_above_floor") * MILLIMETRE,
         rain=numbers("rain_mm_in_interval") * MILLIMETRE,
-        evaporation=None if (evaporation[1:] == UNTOLD).any() else np.append(0.0, evaporation[1:]) * MILLIMETRE,
+        evaporation=None if evaporation is None else np.append(0.0, evaporation) * MILLIMETRE,
         added=numbers("top_up_l_in_interval") * LITRE,
-        warmth=None if (warmth == COLD).any() else warmth,
+        warmth=read("water_temperature_c", rows),
         day=_day(table.texts["read_at"][rows[0]]),
         lines=np.array([table.lines[row] for row in rows]),
     )
+
+
+def as_read(cell: float) -> float | None:
+    """A number of the table; None where its cell was left empty, which no number can stand for."""
+    return None if math.isnan(cell) else cell
 
 
 def _day(written: str) -> date | None:

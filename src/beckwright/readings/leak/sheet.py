@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from beckwright.compose import Design
+from beckwright.languages import say
 from beckwright.readings.leak.book import LeakBook
 from beckwright.readings.leak.read import Doubt
 from beckwright.readings.leak.report import report
@@ -21,6 +22,8 @@ def asked(doubt: Doubt) -> str:
 def plain_sheet(design: Design, found: LeakTest, book: LeakBook) -> str:
     """Every paragraph of the report, what is asked, what was not counted and why, and the table between two rules.
 
+    In the language told just now; the table stays to the byte.
+
     The digest (SHA-256) is that of the bytes between the rules.
     """
     title = design.job.title
@@ -31,7 +34,8 @@ def plain_sheet(design: Design, found: LeakTest, book: LeakBook) -> str:
     struck = [f"Struck out: {_row(each)}." for each in book.entries if each.row.struck]
     paragraphs = [*report(design, found), *map(asked, found.doubts), *out, *struck]
     reads = f"Readings, unaltered. SHA-256 of the bytes between the two rules: {found.digest}"
-    return "\n\n".join(["\n".join(head), *paragraphs, reads]) + f"\n\n{RULE}\n{book.text}{RULE}\n"
+    told = ["\n".join(map(say, head)), *map(say, paragraphs), say(reads)]
+    return "\n\n".join(told) + f"\n\n{RULE}\n{book.text}{RULE}\n"
 
 
 def _row(each: Entry) -> str:

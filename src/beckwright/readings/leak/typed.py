@@ -10,7 +10,6 @@ from beckwright.base.quantities import Length, Temperature, Volume
 from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.readings.leak.numbers import Meant, level_of, note_of, numbers_of
-from beckwright.readings.leak.read import COLD, UNTOLD
 from beckwright.readings.leak.state import OFF, condition_of, state_of
 from beckwright.readings.rows import Row
 from beckwright.readings.shots import lip_places
@@ -61,7 +60,7 @@ def from_table(row: Row, first: Mapping[str, Any], design: Design) -> Entry:
         return _instead(row, first, design)
     state = state_of(str(first["condition"]), design.water.names, design.course.length, "")
     asked = (f"{state.found}. {state.rule}.",) if isinstance(state, Problem) else ()
-    pan, warmth = float(first["evaporation_mm_in_interval"]), float(first["water_temperature_c"])
+    pan, warmth = first["evaporation_mm_in_interval"], first["water_temperature_c"]
     return _entry(
         row,
         filed=True,
@@ -71,9 +70,9 @@ def from_table(row: Row, first: Mapping[str, Any], design: Design) -> Entry:
         level=float(first["reservoir_level_mm_above_floor"]) / 1000,
         condition=str(first["condition"]),
         rain=float(first["rain_mm_in_interval"]) / 1000,
-        pan=None if pan == UNTOLD else pan / 1000,
+        pan=None if pan is None else float(pan) / 1000,
         added=float(first["top_up_l_in_interval"]) / 1000,
-        warmth=None if warmth == COLD else warmth,
+        warmth=None if warmth is None else float(warmth),
         note=str(first["note"]),
         others=(),
         wrong=asked,

@@ -20,6 +20,8 @@ from beckwright.readings.switch_on.read import Reading
 from beckwright.tables import switch_on as table
 
 STRENGTHS = 5
+_END = 1.645
+"""Standard deviations to the 95th of 100 (table of the normal distribution)."""
 NOTHING, KINKED, WORN, SLOW, CAGE, LIP, BEHIND, LOSS = table.CAUSES
 _SEVERITY: dict[str, tuple[str, Tabled]] = {
     KINKED: ("kink", table.HOSE_KINKED),
@@ -64,13 +66,15 @@ class Cause:
 class Next:
     """A reading that could be taken next.
 
-    tells  how often it would tell the leading causes apart, 0 to 1
-    means  what each leading cause would show: name, 5th and 95th of 100, in the kind's SI
+    tells    how often it would tell the leading causes apart, 0 to 1
+    means    what each leading cause would show: name, 5th and 95th of 100, in the kind's SI
+    decides  the leading causes that no other reading would tell from the rest more often: name and how often
     """
 
     row: Reading
     tells: Ratio
     means: tuple[tuple[str, float, float], ...]
+    decides: tuple[tuple[str, Ratio], ...]
 
 
 def rank(model: Model, rows: Sequence[Reading]) -> tuple[Cause, ...]:
@@ -199,6 +203,9 @@ def candidates(model: Model, rows: Sequence[Reading]) -> tuple[Reading, ...]:
         made.append(_asked("reservoir", main, seconds=round(time)))
     if float(model.design.reservoir.running.min()) > model.loop.least:
         made.append(_asked("steady", main, seconds=1800.0) if ("steady", main) in had else _asked("steady", main))
+    if (main, False) in model.arrivals and not any(each.kind in ("arrival", "dry arrival") for each in rows):
+        # Water behind the stones keeps the last lip waiting longest.
+        made.append(_asked("arrival", main, place=model.design.water.lips[-1].name))
     read = {each.place for each in rows if each.kind == "tilt"}
     made += [_asked("tilt", "", place=lip.name) for lip in model.design.water.lips if lip.name not in read][:1]
     return tuple(made)
@@ -216,24 +223,40 @@ def next_readings(model: Model, causes: Sequence[Cause], asked: Sequence[Reading
         leading = list(causes[:2])
     wider = model.asking(asked)
     shown = [_shown(wider, cause, asked) for cause in leading]
-    chances = np.array([cause.chance for cause in leading])
-    made = []
-    for place, row in enumerate(asked):
-        pairs = [
-            (chances[one] * chances[two], _apart(shown[one][:, place], shown[two][:, place]))
-            for one in range(len(leading))
-            for two in range(one)
-        ]
-        tells = sum(weight * apart for weight, apart in pairs) / sum(weight for weight, _ in pairs)
-        means = tuple(
-            (cause.name, float(each[0, place] - 1.645 * each[1, place]), float(each[0, place] + 1.645 * each[1, place]))
-            for cause, each in zip(leading, shown, strict=True)
+    # Of what is all but ruled out the readings still show something: no weight is nothing.
+    chances = np.maximum([cause.chance for cause in leading], 1e-12)
+    taken = [place for place, row in enumerate(asked) if _can_be_taken(row, shown, place)]
+    apart = np.array(
+        [[[_apart(one[:, place], other[:, place]) for other in shown] for one in shown] for place in taken]
+    ).reshape(len(taken), len(shown), len(shown))
+    weight = chances * (1 - np.eye(len(leading)))
+    # (readings, causes) how often a reading tells a cause from the others, each weighed with its own chance.
+    tells = (apart * weight).sum(axis=2) / weight.sum(axis=1)
+    best = tells.argmax(axis=0) if taken else np.zeros(0, dtype=int)
+    made = [
+        Next(
+            row=asked[place],
+            tells=float(chances @ (tells[number] * weight.sum(axis=1)) / (chances @ weight.sum(axis=1))),
+            means=tuple((cause.name, *_ends(each[:, place])) for cause, each in zip(leading, shown, strict=True)),
+            decides=tuple(
+                (cause.name, float(tells[number, column]))
+                for column, cause in enumerate(leading)
+                if best[column] == number and tells[number, column] >= table.LEADING.amount
+            ),
         )
-        if row.kind == "bucket" and any(low <= 0 for _, low, _ in means):
-            # One of them would give next to nothing: no bucket fills.
-            continue
-        made.append(Next(row=row, tells=float(tells), means=means))
+        for number, place in enumerate(taken)
+    ]
     return tuple(sorted(made, key=lambda each: -each.tells))
+
+
+def _ends(shown: FloatArray) -> tuple[float, float]:
+    """5th and 95th of 100."""
+    return float(shown[0] - _END * shown[1]), float(shown[0] + _END * shown[1])
+
+
+def _can_be_taken(row: Reading, shown: Sequence[FloatArray], place: int) -> bool:
+    """A bucket cannot where one of the causes would give next to nothing: it never fills."""
+    return row.kind != "bucket" or all(_ends(each[:, place])[0] > 0 for each in shown)
 
 
 def _shown(model: Model, cause: Cause, asked: Sequence[Reading]) -> FloatArray:

@@ -14,7 +14,7 @@ from beckwright.stages.supply import curve_of, lay
 Gives = Callable[[FloatArray], FloatArray]
 """Flow (s,) by the level (s,) the pump draws from."""
 
-_ROWS = 121
+_ROWS = 73
 _TRICKLE: Flow = 1e-8
 _MANY = 96
 
@@ -162,9 +162,10 @@ def loop_of(design: Design) -> Loop:
     job, pit = design.job, design.reservoir.pit
     curve, together = curve_of(job.pumps.chosen), job.pumps.together
     laid = lay(job.route.chosen, job.route, water_viscosity(job.water_temperature))
-    share = np.linspace(0.0, 1.0, _ROWS)
     most = curve.flows[-1]
-    flows = np.linspace(0.0, 1.3 * most * together, 2 * _ROWS)
+    # The table bends at the rows its maker gave, and nowhere else.
+    share = np.unique(np.append(np.linspace(0.0, 1.0, _ROWS), np.array(curve.flows) / most))
+    flows = np.linspace(0.0, 1.3 * most * together, 5 * _ROWS)
     levels = np.unique(np.append(np.linspace(pit.floor - 3.0, pit.cover + 0.5, 400), [pit.floor, pit.fill_top]))
     return Loop(
         outlet=job.source.hose_outlet,

@@ -10,11 +10,11 @@ from beckwright.base.quantities import FloatArray, Ratio
 from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.readings.switch_on.causes import NOTHING, Cause, Next, candidates, next_readings, rank
-from beckwright.readings.switch_on.fit import Posterior, Samples, after, before, quantiles, sigmas, supposed
+from beckwright.readings.switch_on.fit import Posterior, after, before, sigmas, supposed
 from beckwright.readings.switch_on.loop import draw_down
 from beckwright.readings.switch_on.model import Model, Upset
 from beckwright.readings.switch_on.noise import compared
-from beckwright.readings.switch_on.priors import FLOW, HEAD, HOSE, WATTS
+from beckwright.readings.switch_on.priors import FLOW, HEAD, HOSE
 from beckwright.readings.switch_on.read import Doubt, Reading, Readings
 from beckwright.readings.switch_on.stream import Arrivals
 from beckwright.tables import switch_on as table
@@ -86,7 +86,7 @@ class Tie:
 
 @value
 class Morning:
-    """All of it. ``counted`` is how many of the samples stand for the truth as drawn, of ``SAMPLES``."""
+    """All of it."""
 
     beside: tuple[Beside, ...]
     running: tuple[Running, ...]
@@ -96,7 +96,6 @@ class Morning:
     nexts: tuple[Next, ...]
     doubts: tuple[Doubt, ...]
     digest: str
-    counted: Ratio
 
     @property
     def wrong(self) -> bool:
@@ -139,18 +138,17 @@ def switch_on(design: Design, readings: Readings, films: Films | None = None) ->
         causes = rank(model, _that_count(readings, why))
     rows = _that_count(readings, why)
     leading = causes[0].best
-    samples = after(model, rows, leading.found, leading.upset)
+    told = after(model, rows, leading.upset)
     asked = candidates(model, rows)
     return Morning(
         beside=tuple(_beside(model, readings, why, leading.found, leading.upset)),
-        running=tuple(_running(model, samples, leading.upset)),
-        learned=tuple(_learned(model, samples, rows, leading.upset)),
+        running=tuple(_running(model, told, leading.upset)),
+        learned=tuple(_learned(model, told, rows, leading.upset)),
         ties=tuple(_ties(model, leading.found, leading.upset, asked)) if rows else (),
         causes=causes,
         nexts=next_readings(model, causes, asked),
         doubts=tuple(doubts),
         digest=readings.digest,
-        counted=samples.count,
     )
 
 
@@ -208,16 +206,15 @@ def _beside(model: Model, readings: Readings, why: Sequence[str], found: Posteri
         )
 
 
-def _running(model: Model, samples: Samples, upset: Upset) -> Iterator[Running]:
+def _running(model: Model, after_all: FloatArray, upset: Upset) -> Iterator[Running]:
     """Every setting there is, those that were run and those that were not."""
     settings = list(model.loop.settings)
     wider = model.asking([replace(_NO_ROW, flow=flow) for flow in settings])
-    known = before(wider)
-    more = len(wider.names) - len(model.names)
-    told = np.hstack([samples.away, known[: len(samples.away), len(model.names) :]]) if more else samples.away
-    even = np.full(len(known), 1 / len(known))
+    known = before(wider, len(after_all))
+    # Of a setting that was not run nothing was told.
+    told = np.hstack([after_all, known[:, len(model.names) :]])
     for flow in settings:
-        both = [_steady(wider, known, even, flow, Upset()), _steady(wider, told, samples.weight, flow, upset)]
+        both = [_steady(wider, known, flow, Upset()), _steady(wider, told, flow, upset)]
         made = {name: np.array([each[name] for each in both]) for name in both[0]}
         yield Running(
             name=flow,
@@ -234,25 +231,22 @@ def _running(model: Model, samples: Samples, upset: Upset) -> Iterator[Running]:
 _NO_ROW = Reading(kind="bucket", flow="", place="", amount=0.01, seconds=0.0, chainage=0.0, note="", line=0)
 
 
-def _steady(model: Model, away: FloatArray, weight: FloatArray, flow: str, upset: Upset) -> dict[str, FloatArray]:
+def _steady(model: Model, away: FloatArray, flow: str, upset: Upset) -> dict[str, FloatArray]:
     things = model.things(away)
     now = model.steady(things, flow, upset)
     start = draw_down(model.loop, model.fitted(things, flow, upset))
     told = {**{name: now[name] for name in _STEADY}, "empty": start.time(start.useful)}
-    return {name: quantiles(each, weight, _SHARES) for name, each in told.items()}
+    return {name: np.quantile(each, _SHARES) for name, each in told.items()}
 
 
-def _learned(model: Model, samples: Samples, rows: Sequence[Reading], upset: Upset) -> Iterator[Learned]:
+def _learned(model: Model, told: FloatArray, rows: Sequence[Reading], upset: Upset) -> Iterator[Learned]:
     """What was learned, as it runs now: with whatever is likeliest to be wrong."""
     now = {HOSE: upset.kink, HEAD: upset.worn, FLOW: upset.worn}
-    things, known = model.things(samples.away), model.things(before(model))
-    mean = samples.weight @ samples.away
-    left = np.sqrt(samples.weight @ (samples.away - mean) ** 2)
-    even = np.full(len(known[WATTS]), 1 / len(known[WATTS]))
+    things, known = model.things(told), model.things(before(model))
+    left = told.std(axis=0)
     for place, name in enumerate(model.names):
         prior = model.priors[name]
-        after_all = now.get(name, 1.0) * quantiles(things[name], samples.weight, _SHARES)
-        band = np.array([quantiles(known[name], even, _SHARES), after_all])
+        band = np.array([np.quantile(known[name], _SHARES), now.get(name, 1.0) * np.quantile(things[name], _SHARES)])
         yield Learned(
             name=name, grade=prior.row.grade, band=band, left=float(left[place]) if rows else 1.0, adds=prior.added
         )

@@ -8,7 +8,6 @@ from beckwright.compose import Design
 from beckwright.film import FLAT_OUT
 from beckwright.readings.switch_on import wording
 from beckwright.readings.switch_on.causes import BEHIND, CAGE, KINKED, LOSS, NOTHING, SLOW, WORN, Cause, alike
-from beckwright.readings.switch_on.fit import SAMPLES
 from beckwright.readings.switch_on.morning import Morning
 from beckwright.readings.switch_on.noise import unit_of
 from beckwright.readings.switch_on.priors import FILM, HIDDEN, STANDS
@@ -41,7 +40,7 @@ def likely(found: Morning) -> Iterator[str]:
 
 
 def _chance(each: Cause) -> str:
-    return f"{each.name} {each.chance * 100:.0f} in 100 (before: {each.before * 100:.0f})"
+    return f"{each.name} {each.chance * 100:.0f} in 100, before {each.before * 100:.0f}"
 
 
 def _how_much(cause: Cause) -> str:
@@ -59,16 +58,24 @@ def _how_much(cause: Cause) -> str:
 
 
 def following(found: Morning) -> Iterator[str]:
-    """The reading that tells the leading causes apart most often, with what each would show."""
+    """The reading that tells the leading causes apart most often, and the one that would decide on each of them."""
     for place, each in enumerate(found.nexts[:2]):
         if each.tells < LEADING.amount:
-            return
+            break
         shows = "; ".join(
             f"{words.opening(name)}: {wording.would_show(each.row, low, high)}" for name, low, high in each.means
         )
         yield (
             f"{'Or' if place else 'Next reading'}: {wording.asked(each.row)}. "
             f"It would tell the leading causes apart {each.tells * 100:.0f} times in 100. {shows}."
+        )
+    told = {cause: (each, often) for each in found.nexts for cause, often in each.decides}
+    # Of two causes, what tells one from the other decides on both.
+    for cause in (each.name for each in found.causes if each.name in told and len(told) > 2):
+        each, often = told[cause]
+        yield (
+            f"{words.opening(cause)}: what would decide is this: {wording.asked(each.row)}. "
+            f"It would tell it from the others {often * 100:.0f} times in 100."
         )
 
 
@@ -114,9 +121,8 @@ def narrowed(found: Morning) -> Iterator[str]:
 def _rests(found: Morning) -> str:
     leading = found.causes[0].name
     under = "" if leading == NOTHING else f", taken as if the cause were: {leading}"
-    way = "weighed samples" if found.counted >= SAMPLES / 4 else "samples walked along the bend"
     return (
-        f"Bands hold the true value {CONFIDENCE.amount * 100:.0f} times in 100 if the assumptions hold{under} ({way}). "
+        f"Bands hold the true value {CONFIDENCE.amount * 100:.0f} times in 100 if the assumptions hold{under}. "
         f"Chances rest on how often each cause turns up, which is assumed. "
         f"The readings are kept unaltered; their digest (SHA-256) is {found.digest}."
     )
@@ -186,12 +192,12 @@ def as_data(found: Morning) -> dict[str, Any]:
             {
                 "reading": wording.asked(each.row),
                 "tells_apart": each.tells,
+                "decides": dict(each.decides),
                 "would_show": {name: [low, high] for name, low, high in each.means},
             }
             for each in found.nexts
         ],
         "asked": [{"line": each.line, "found": each.found, "asks": each.asks} for each in found.doubts],
         "likely_wrong": found.wrong,
-        "samples_that_count": found.counted,
         "digest": found.digest,
     }

@@ -117,6 +117,7 @@ def asked(row: Reading) -> str:
         "steady": f"read the steady level of the reservoir{at}"
         + (f", {row.seconds / 60:.0f} minutes after it settled" if row.seconds else ""),
         "tilt": f"read {row.place} across, left and right",
+        "arrival": f"start again in the morning and time the water until it comes over {row.place}{at}",
     }.get(row.kind, f"{KINDS[row.kind].tells}{at}")
 
 

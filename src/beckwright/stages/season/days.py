@@ -8,11 +8,9 @@ import numpy as np
 from beckwright.base.quantities import FloatArray, IntArray, Lengths
 from beckwright.base.values import value
 from beckwright.job.model import Climate, Job, Weather
+from beckwright.stages.season.values import LENGTHS
 from beckwright.stages.season.weather import evaporated
 from beckwright.tables.season import WET_DAY_RAIN
-
-LENGTHS = tuple(monthrange(2001, month)[1] for month in range(1, 13))
-"""Days of each month of a year that is no leap year."""
 
 
 @value

@@ -9,9 +9,9 @@ from beckwright.equations.reservoir import reserve_time
 from beckwright.job.model import Job
 from beckwright.stages.course import SetOutCourse
 from beckwright.stages.reservoir import FilledReservoir
-from beckwright.stages.season.days import LENGTHS, Days, Span, days_of
+from beckwright.stages.season.days import Days, Span, days_of
 from beckwright.stages.season.march import Passed, go_through, left_alone, tank_wanted
-from beckwright.stages.season.values import DayByDay, RealYears, Season
+from beckwright.stages.season.values import LENGTHS, DayByDay, RealYears, Season
 from beckwright.stages.season.years import real_years_told
 from beckwright.stages.supply import Supply
 from beckwright.stages.surroundings.works import footprint

@@ -1,6 +1,9 @@
 """A year of water, month by month."""
 
+from calendar import monthrange
 from datetime import date
+
+import numpy as np
 
 from beckwright.base.quantities import Area, FloatArray, IntArray, Length, Lengths
 from beckwright.base.values import value
@@ -9,6 +12,9 @@ MONTHS = (
     *("January", "February", "March", "April", "May", "June"),
     *("July", "August", "September", "October", "November", "December"),
 )
+LENGTHS = tuple(monthrange(2001, month)[1] for month in range(1, 13))
+"""Days of each month of a year that is no leap year."""
+WEEK = 7
 
 
 @value
@@ -180,6 +186,25 @@ class Season:
         """Everything that leaves but for the overflow, (3, 12)."""
         lost: FloatArray = self.evaporation + self.splash + self.wicking + self.leak
         return lost
+
+    @property
+    def days(self) -> FloatArray:
+        """Days of each month of the year these are sums of, (12,): a February has 29 where a real year's has."""
+        if self.real is None:
+            return np.array(LENGTHS, dtype=float)
+        months = [date.fromordinal(number).month - 1 for number in self.by_day.numbers.tolist()]
+        return np.bincount(months, minlength=12).astype(float)
+
+    @property
+    def driest_week(self) -> FloatArray:
+        """Taken by the seven days in a row that take most once their rain is given back, (3,) volumes, never below 0.
+
+        Which seven is told by the middle of the band: all three are of the same days.
+        """
+        taken = self.by_day.lost - self.by_day.rain * self.catch
+        weeks = np.lib.stride_tricks.sliding_window_view(taken, WEEK, axis=1).sum(axis=2)
+        week: FloatArray = np.maximum(weeks[:, int(np.argmax(weeks[1]))], 0.0)
+        return week
 
     @property
     def topped_in_a_year(self) -> FloatArray:

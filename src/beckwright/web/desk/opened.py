@@ -19,6 +19,7 @@ from beckwright.stages.ground import Ground, build_ground
 from beckwright.web.desk.at_once import apart
 from beckwright.web.desk.shelf import Shelf
 from beckwright.web.desk.state import Told, ground_told
+from beckwright.web.desk.turns import Turns
 
 if TYPE_CHECKING:
     from beckwright.base.findings import Finding
@@ -130,6 +131,7 @@ class Desk:
         self.folder, self.address = folder, address
         self.keeper = Keeper(folder)
         self.shelf = Shelf(self.keeper)
+        self.turns = Turns()
         self._lock, self._keeping, self._slow = Lock(), Lock(), Lock()
         self._grounds: list[tuple[Survey, Ground, Told]] = []
         self._laid: OrderedDict[Any, Laid] = OrderedDict()
@@ -197,8 +199,9 @@ class Desk:
         """The job as it stands once nothing else slow is being worked out.
 
         Who waited while the line moved on is answered for where it stands now, and what it left is never worked out.
+        What is quick goes first.
         """
-        with self._slow:
+        with self._slow, self.turns.slow():
             held = self.stands()
             yield self.laid(held), held
 

@@ -37,14 +37,16 @@ def _add_changes(router: APIRouter, desk: Desk) -> None:
     @router.post("/try")
     def tried(body: Tried) -> JSONResponse:
         """What edits would make of the job: what moves with them, and nothing the page knows already."""
-        held = desk.stands()
-        design, _ = desk.tried(edited(held.text, body.edits), held)
-        return JSONResponse(moving(design, revision=held.revision.number))
+        with desk.turns.quick():
+            held = desk.stands()
+            design, _ = desk.tried(edited(held.text, body.edits), held)
+            return JSONResponse(moving(design, revision=held.revision.number))
 
     @router.post("/edit")
     def kept(body: Edited) -> JSONResponse:
-        desk.keep(body.edits, mark=body.mark, based_on=body.based_on)
-        return now(desk)
+        with desk.turns.quick():
+            desk.keep(body.edits, mark=body.mark, based_on=body.based_on)
+            return now(desk)
 
     @router.post("/undo")
     def undo(body: Marked) -> JSONResponse:

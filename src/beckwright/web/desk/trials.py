@@ -38,7 +38,7 @@ class Trials:
 
     def cures(self, asked: str) -> Told:
         """Cures for the findings of some parts of the job as it stands. Raises ``JobError`` and ``MovedOn``."""
-        with self._seeking:
+        with self._seeking, self.desk.turns.slow():
             key, number, bench, _ = self._benches()
             if (key, asked) not in self._found:
                 found = [_told(each) for each in proposals(bench, _findings(bench.base, asked))]

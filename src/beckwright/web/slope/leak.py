@@ -26,6 +26,7 @@ from beckwright.readings.leak import (
     read_leak_tests,
     report,
 )
+from beckwright.readings.leak.beside import STEM, TABLE, read_said
 from beckwright.readings.leak.besides import splashed
 from beckwright.readings.leak.report import hourly
 from beckwright.readings.leak.state import OFF
@@ -38,8 +39,6 @@ from beckwright.web.slope.bodies import LEAK, WORDS
 from beckwright.web.slope.files import write_table
 from beckwright.web.slope.leak_chart import chart
 from beckwright.web.slope.leak_rows import rows_told
-
-TABLE = "leak_test"
 
 
 @value
@@ -81,6 +80,7 @@ class Leak:
             "says": list(report(designed, answer.found)) if answer.found.measured else [],
             "asked": [f"{each.test}: {each.found}. {each.asks}" for each in answer.found.doubts if not each.line],
             "left_out": len(book.left_out),
+            "reads": read_said(self._table(), typed=True),
         }
 
     def write(self) -> tuple[str, int]:
@@ -88,7 +88,7 @@ class Leak:
         designed = self._design()
         book = self._book(designed)
         _some(book)
-        return write_table(self.desk.folder, TABLE, book.text), len(book.left_out)
+        return write_table(self.desk.folder, STEM, book.text), len(book.left_out)
 
     def sheet(self) -> str:
         """The report as plain text. Raises JobError where nothing was read yet."""
@@ -101,7 +101,7 @@ class Leak:
         return self.desk.laid(self.desk.stands()).design
 
     def _table(self) -> Path:
-        return self.desk.folder / f"{TABLE}.csv"
+        return self.desk.folder / TABLE
 
     def _book(self, designed: Design) -> LeakBook:
         keeper = self.desk.keeper
@@ -123,7 +123,7 @@ def _answered(designed: Design, book: LeakBook) -> Answer:
     found = LeakTest(measured=(), parts=(), doubts=(), digest="")
     if book.text:
         with tempfile.TemporaryDirectory() as folder:
-            path = Path(folder) / f"{TABLE}.csv"
+            path = Path(folder) / TABLE
             path.write_bytes(as_bytes(book.text))
             series, doubts, digest = read_leak_tests(
                 path, flows=designed.water.names, full=full_of(designed), length=designed.course.length

@@ -6,7 +6,6 @@ from beckwright.base.quantities import FloatArray
 from beckwright.base.values import value
 from beckwright.base.words import ends_outward, unit_called
 from beckwright.care import CareTask, Normal
-from beckwright.care.normal import MONTH_DAYS
 from beckwright.figures.care import by_month
 from beckwright.job.model import Job
 from beckwright.papers import fonts, pens
@@ -39,7 +38,7 @@ class _Bars:
 def through_the_year(job: Job, normal: Normal, tasks: tuple[CareTask, ...]) -> Iterator[Mark]:
     """Chart of the drop, chart of the filling up, calendar."""
     down = BODY_TOP - 2.0
-    if normal.known:
+    if normal.season is not None:
         week = by_month(job, normal, "week_down") * 1000
         room = (normal.least - normal.rested) * 1000
         chart = _Bars(ends=week[[0, 2]], unit="mm", step=1.0, most=min(float(week[2].max()), room) * 1.05)
@@ -50,7 +49,7 @@ def through_the_year(job: Job, normal: Normal, tasks: tuple[CareTask, ...]) -> I
         chart = _Bars(ends=litres, unit="L", step=1.0, most=max(float(litres.max()), 1.0) * 1.05)
         marks, down = _chart(chart, f"Filled up in a week, usual rain taken off, {unit_called('L')}", down, None)
         yield from marks
-        low, high = (float(end @ MONTH_DAYS) / 7 for end in litres)
+        low, high = (float(end @ normal.season.days) / 7 for end in litres)
         year = ends_outward(low, high, 100, "L")
         said = (
             f"In a year {year[0]} to {year[1]} {unit_called('L')} are filled "

@@ -154,6 +154,8 @@ function show() {
   fill("spills", told.spills.map((/** @type {string} */ each) => make("li", "", each)));
   fill("says", told.says.map((/** @type {string} */ each) => make("li", "", each)), "Nothing yet.");
   reveal("report-part", told.tests.length > 0);
+  reveal("reads", Boolean(told.reads));
+  byId("reads").textContent = told.reads ?? "";
   readings();
 }
 
@@ -216,7 +218,7 @@ byId("form").addEventListener("submit", async (event) => {
 });
 
 byId("file").addEventListener("click", () => writeFile("/api/slope/leak/file", undefined, (answer) =>
-  `Written as ${answer.file} in the job's folder.${answer.left_out ? ` ${counted(answer.left_out, "row")} left out.` : ""}`));
+  `Written as ${answer.file} in the job's folder.${answer.file === "leak_test.csv" ? "" : " It holds every reading that counts; leak_test.csv stays as it was."}${answer.left_out ? ` ${counted(answer.left_out, "row")} left out.` : ""}`));
 
 follow("/api/slope/leak", (answer, away) => {
   told = answer;

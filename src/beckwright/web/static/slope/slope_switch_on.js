@@ -53,7 +53,7 @@ function rewrite(row) {
 
 /** @param {any} row */
 function drawn(row) {
-  const state = row.struck ? " (struck out)" : row.asked.length ? " (asked)" : row.outside ? ", outside" : "";
+  const state = row.struck ? " (struck out)" : row.asked.length ? " (asked)" : row.outside ? ", outside what was expected" : "";
   const head = press(`${named(row)}${row.expected ? `, expected ${row.expected}` : ""}${state}`, "row", () => { openRow = openRow === row.row ? "" : row.row; show(); });
   head.setAttribute("aria-expanded", String(openRow === row.row));
   if (openRow !== row.row) return make("li", "", head);
