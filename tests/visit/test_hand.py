@@ -1,13 +1,16 @@
 """The first visit worked by hand beside it, from published figures and the arithmetic of the trade."""
 
 import math
+import tomllib
 from datetime import date
 from pathlib import Path
 
 import pytest
 
+from beckwright.base.words import US, told_in
 from beckwright.compose import Works, design
 from beckwright.job.read import read_job
+from beckwright.languages import told_in as spoken_in
 from beckwright.stages.supply import lay
 from beckwright.tables import visit as rows
 from beckwright.visit import Visit, estimate, job_text, visit_of
@@ -143,6 +146,19 @@ def test_steps_share_the_fall() -> None:
     assert (sketch.steps, sketch.drop, sketch.run_fall) == (4, pytest.approx(0.24), pytest.approx(0.128))
     assert sketch.steps * (sketch.drop) + 5 * sketch.run_fall == pytest.approx(1.6)
     assert 5 * sketch.run_length + 4 * rows.POOL_LENGTH.amount == pytest.approx(18)
+
+
+def test_a_job_is_told_as_its_maker_was_told(tmp_path: Path) -> None:
+    """A telephone that reads US units and German makes a job whose papers do; the keys stay metric."""
+    with told_in(US), spoken_in("de"):
+        texts = job_text(of_flow(6000), title="Sketch", day=date(2026, 1, 1))
+    for name, text in texts.items():
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    title = read_job(tmp_path).title
+    assert (title.units, title.language) == (US, "de")
+    assert not {"units", "language"} & set(
+        tomllib.loads(job_text(of_flow(6000), title="Sketch", day=date(2026, 1, 1))["job.toml"])["job"]
+    )
 
 
 def test_the_job_written_is_the_stream_in_the_middle(tmp_path: Path) -> None:

@@ -18,6 +18,7 @@ WRITES = ("/api/try", "/api/edit", "/api/undo", "/api/redo", "/api/revisions/1/n
 READS = (
     "/api/state",
     "/api/later",
+    "/api/later/films",
     "/api/pegs",
     "/api/stands",
     "/api/revisions",
@@ -75,6 +76,7 @@ def test_their_address_changes_with_them(tmp_path: Path, monkeypatch: pytest.Mon
     assert len(told) == 3
 
 
+@pytest.mark.usefixtures("few_sheets")
 @pytest.mark.parametrize("path", [*PAGES, *READS, "/nowhere"])
 def test_every_answer_carries_the_headers(client: Page, path: str) -> None:
     headers = client.get(path).headers
@@ -107,6 +109,7 @@ def test_no_path_leaves_what_is_shown(client: Page, path: str) -> None:
     assert answer.json()["problems"]
 
 
+@pytest.mark.usefixtures("few_sheets")
 @pytest.mark.parametrize("path", [*PAGES, *READS])
 def test_nobody_enters_without_the_pass(folder: Path, path: str) -> None:
     stranger = Page(make_app(folder, token=TOKEN))

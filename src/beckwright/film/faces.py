@@ -19,18 +19,18 @@ nearer to those of a fine grid, in no more steps, if it leans like water among s
 
 
 class Faces:
-    """The faces of one loop, leant as far as the water's own spreading allows."""
+    """The faces of a loop, or of loops abreast (k, m), leant as far as the water's own spreading allows."""
 
     def __init__(self, nodes: Nodes) -> None:
         """Lay out how far faces lean for each metre of depth."""
         self.leaning = _per_fall(nodes) / STEEPENS
-        self.most = np.full(nodes.count - 1, LEANS_MOST)
+        self.most = np.full(self.leaning.shape, LEANS_MOST)
 
     def of(self, depth: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Depth in the face below every node (m,), and the share of the way to the next node it leans (m - 1,)."""
-        above, in_face = depth[:-1], depth.copy()
+        above, in_face = depth[..., :-1], depth.copy()
         lean = np.minimum(above * self.leaning, self.most)
-        in_face[:-1] += lean * (depth[1:] - above)
+        in_face[..., :-1] += lean * (depth[..., 1:] - above)
         return in_face, lean
 
 
@@ -39,6 +39,6 @@ def _per_fall(nodes: Nodes) -> FloatArray:
 
     At a lip, sill or rim water is as deep as that asks, which says nothing of the water on its way there.
     """
-    here, below = nodes.scale[:-1], nodes.scale[1:]
-    fall: FloatArray = np.where((here > 0.0) & (below > 0.0), here * LEVEL_SHARE / nodes.level[:-1], 0.0)
+    here, below = nodes.scale[..., :-1], nodes.scale[..., 1:]
+    fall: FloatArray = np.where((here > 0.0) & (below > 0.0), here * LEVEL_SHARE / nodes.level[..., :-1], 0.0)
     return fall

@@ -7,11 +7,13 @@ from beckwright.base.findings import Finding, Severity
 from beckwright.base.quantities import Length, Level, Volume
 from beckwright.base.words import litres, metres, millimetres, with_unit
 from beckwright.compose import Design
-from beckwright.film.march import CUT_OUTS_AT_MOST
+from beckwright.film.nodes import Loop
 from beckwright.film.pump import stays_full
+from beckwright.film.reel import CUT_OUTS_AT_MOST
 from beckwright.film.tell import clock_band, litres_band
+from beckwright.film.together import Work, do
 from beckwright.film.values import NEVER, Film, in_bands
-from beckwright.film.works import Sizes
+from beckwright.film.works import Sizes, Works
 from beckwright.stages.water.beds import HIGH
 from beckwright.tables.practice import CLOSE_TO_DRY, INERTIA_MATTERS, SLOW_START, STALL_MARGIN
 
@@ -34,7 +36,7 @@ def film_findings(design: Design, films: tuple[Film, ...], sizes: Sizes | None =
 
     sizes  of reservoirs that just work, where somebody has asked for some of them already, or will
     """
-    sizes = sizes or Sizes(design)
+    sizes = sizes or Sizes(Loop(design))
     found = [finding for band in in_bands(films) for finding in _of_band(design, band, sizes)]
     found += _stalls(design, films)
     found += _siphons(design)
@@ -65,14 +67,7 @@ def _runs_dry(design: Design, band: tuple[Film, ...], sizes: Sizes) -> Finding:
     again = f", {often} times in all" if often > 1 else ""
     if often >= CUT_OUTS_AT_MOST:
         again = ", again and again"
-    works = sizes.of(
-        first.story,
-        first.flow,
-        cell=first.cell,
-        pools_filled=first.pools_filled,
-        missing=first.missing,
-        then=first.then,
-    )
+    works = do(size_for(band, sizes))
     shorts = tuple(max(each - design.reservoir.useful, 0.0) for each in works.ends)
     daily = first.story == "restart" and not first.missing
     return Finding(
@@ -83,6 +78,19 @@ def _runs_dry(design: Design, band: tuple[Film, ...], sizes: Sizes) -> Finding:
         cure=_more_water(design, first, max(shorts)),
         source="the film",
         figure="reservoir.useful",
+    )
+
+
+def size_for(band: tuple[Film, ...], sizes: Sizes) -> Work[Works]:
+    """The work of finding the reservoir with which the story of a band just works."""
+    first = band[0]
+    return sizes.finding(
+        first.story,
+        first.flow,
+        cell=first.cell,
+        pools_filled=first.pools_filled,
+        missing=first.missing,
+        then=first.then,
     )
 
 

@@ -7,9 +7,10 @@ comes up from between the stones, or sinks in, the last cell is cut in three: th
 few stones' width.
 """
 
-from dataclasses import replace
+from collections.abc import Sequence
+from dataclasses import fields, replace
 from itertools import pairwise
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 
@@ -85,7 +86,7 @@ class Passage:
 
 @value
 class Nodes:
-    """All nodes in the order the water takes; every array is (m,) and read as in ``Node``.
+    """All nodes in the order the water takes; every array is (m,) and read as in ``Node``; of loops abreast (k, m).
 
     lining   level under the stones
     fixed    gradient of a face that has no next level to look at, else 0
@@ -143,6 +144,20 @@ class Nodes:
         return np.array([each == "run" for each in self.kinds])
 
 
+class Loop:
+    """The loop of a design, cut once by each law for the films that are taken of it."""
+
+    def __init__(self, design: Design) -> None:
+        self.design = design
+        self._known: dict[tuple[int, Length], Nodes] = {}
+
+    def cut(self, end: int, cell: Length) -> Nodes:
+        """As ``cut`` does."""
+        if (end, cell) not in self._known:
+            self._known[end, cell] = cut(self.design, end, cell)
+        return self._known[end, cell]
+
+
 def cut(design: Design, end: int, cell: Length) -> Nodes:
     """Cut the loop of a design into nodes.
 
@@ -196,6 +211,21 @@ def _lay_out(nodes: list[Node], lips: tuple[Passage, ...]) -> Nodes:
         run=np.array([node.run for node in nodes]),
         lips=lips,
     )
+
+
+def abreast(loops: Sequence[Nodes]) -> Nodes:
+    """Lay loops of as many nodes one under the other, for films that are taken side by side: arrays are (k, m)."""
+    tabled, rows = dict[int, IntArray](), list[FloatArray]()
+    for each in loops:
+        if id(each) not in tabled:
+            tabled[id(each)] = each.row + sum(map(len, rows))
+            rows.append(each.rows)
+    stacked: dict[str, Any] = {name: np.array([getattr(each, name) for each in loops]) for name in _STACKED}
+    row = np.array([tabled[id(each)] for each in loops])
+    return replace(loops[0], **stacked, rows=np.concatenate(rows), row=row)
+
+
+_STACKED = tuple(field.name for field in fields(Nodes) if field.name not in {"kinds", "rows", "row", "lips"})
 
 
 _STILL = Node(

@@ -58,16 +58,18 @@ class Water(NamedTuple):
 
 
 class Rates:
-    """The rates of one loop. Arrays of the nodes are brought into the form the march needs, once.
+    """The rates of a loop, or of loops abreast: every array (k, m) where a loop's own is (m,).
+
+    Arrays of the nodes are brought into the form the march needs, once.
 
     Most of a film's time goes into calls on arrays this short, each the dearer for a plain number among its arguments:
     so what never changes is an array too.
     """
 
-    def __init__(self, nodes: Nodes, overflow: Volume) -> None:
-        """``overflow`` is the water in the reservoir at which it spills, m3."""
+    def __init__(self, nodes: Nodes, overflow: Volume | FloatArray) -> None:
+        """``overflow`` is the water in the reservoir at which it spills, m3; of loops abreast (k,)."""
         self.nodes, self.overflow, self.spill = nodes, overflow, nodes.count - 2
-        self.faces, self.nothing = Faces(nodes), np.zeros(nodes.count)
+        self.faces, self.nothing = Faces(nodes), np.zeros(nodes.length.shape)
         self.stones = Stones(nodes, self.faces) if nodes.stone.any() else None
         self.per_length, self.half, self.half_square = 1.0 / nodes.length, nodes.width / 2.0, nodes.width**2 / 4.0
         self.band = np.where(nodes.in_runs, 2.0 * PEBBLY * nodes.below, 0.0) + _TINY
@@ -75,8 +77,9 @@ class Rates:
         self.started = nodes.below - self.band / 2.0
         rises = np.diff(nodes.rows, axis=1, append=nodes.rows[:, -1:])
         self.rises, self.bases = rises.ravel(), (nodes.rows - np.arange(STEPS) * rises).ravel()
-        self.steps = np.full(nodes.count, (STEPS - 1) / np.sqrt(DEEPEST))
+        self.steps = np.full(nodes.length.shape, (STEPS - 1) / np.sqrt(DEEPEST))
         self.start, self.end = nodes.row * STEPS, nodes.row * STEPS + STEPS - 2
+        self.scale, self.per_following = nodes.scale[..., :-1], self.per_length[..., 1:]
         self.tangent_from = TANGENT_FROM / LEVEL_SHARE * nodes.level
 
     def water(self, held: FloatArray, highest: FloatArray) -> Water:
@@ -92,7 +95,7 @@ class Rates:
         wetted = among.wetted if among else self.nothing
         level = nodes.lining + wetted + depth * nodes.upright
         gradient = nodes.fixed.copy()
-        gradient[:-1] += (level[:-1] - level[1:]) * nodes.scale[:-1]
+        gradient[..., :-1] += (level[..., :-1] - level[..., 1:]) * self.scale
         in_face, lean = self.faces.of(depth)
         root = np.sqrt(in_face)
         place = root * self.steps
@@ -106,7 +109,7 @@ class Rates:
             resistance = stones.resistance(size)
             carried += among.hidden / resistance
         flow = carried * gradient
-        flow[self.spill] = max(held[self.spill] - self.overflow, 0.0) / SPILL_TIME
+        flow[..., self.spill] = np.maximum(held[..., self.spill] - self.overflow, 0.0) / SPILL_TIME
         return Water(
             risen,
             surface,
@@ -150,9 +153,9 @@ class Rates:
         driven *= nodes.scale
         own += driven * higher
         own *= self.per_length
-        own[self.spill] = 1.0 / SPILL_TIME if held[self.spill] > self.overflow else 0.0
-        following -= driven[:-1] * higher[1:]
-        return own, following * self.per_length[1:]
+        own[..., self.spill] = np.where(held[..., self.spill] > self.overflow, 1.0 / SPILL_TIME, 0.0)
+        following -= driven[..., :-1] * higher[..., 1:]
+        return own, following * self.per_following
 
 
 def _by_depth(flow: FloatArray, depth: FloatArray, lean: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -161,6 +164,6 @@ def _by_depth(flow: FloatArray, depth: FloatArray, lean: FloatArray) -> tuple[Fl
     flow   how it changes with the depth in the face (m,); depth how that of a node does with what it holds (m,)
     lean   of the faces (m - 1,)
     """
-    own, leant = flow * depth, flow[:-1] * lean
-    own[:-1] -= leant * depth[:-1]
-    return own, leant * depth[1:]
+    own, leant = flow * depth, flow[..., :-1] * lean
+    own[..., :-1] -= leant * depth[..., :-1]
+    return own, leant * depth[..., 1:]

@@ -7,9 +7,9 @@ from beckwright.compose import Design
 from beckwright.equations.open_channel import froude_number, surface_width, wetted_area
 from beckwright.equations.unsteady import kinematic_wave_number
 from beckwright.film.asked import Asked
-from beckwright.film.march import Taken
 from beckwright.film.nodes import Nodes
 from beckwright.film.pump import FLAT_OUT, Pumping
+from beckwright.film.reel import Taken
 from beckwright.film.values import NEVER, Film, LipTime, RunWave
 
 FIRST, HALF, LAST = 0.01, 0.5, 0.9

@@ -6,8 +6,9 @@ from beckwright.base.quantities import BoolArray, FloatArray, Lengths, Levels
 from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.film.asked import Asked
-from beckwright.film.nodes import Nodes
-from beckwright.film.stories import taken_film
+from beckwright.film.nodes import Loop, Nodes
+from beckwright.film.stories import filming
+from beckwright.film.together import do
 from beckwright.film.values import Film, Story
 from beckwright.job.model import Pool
 from beckwright.stages.water.beds import MIDDLE
@@ -42,7 +43,7 @@ def film_section(
     water exactly, not a surface that bends within a stone's width. Raises what ``film`` raises.
     """
     asked = Asked(story=story, end=end, topped_up=topped_up)
-    film, nodes, held = taken_film(design, flow, asked)
+    film, nodes, held = do(filming(Loop(design), flow, asked))
     course = slice(1, nodes.foot + 1)
     floor = _floors(design, nodes)
     return film, Section(

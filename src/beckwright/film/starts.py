@@ -6,10 +6,11 @@ from beckwright.base.quantities import Duration, FloatArray, Flow, Ratio, Volume
 from beckwright.base.values import value
 from beckwright.compose import Design
 from beckwright.film.laws import LEVEL_SHARE, depths
-from beckwright.film.march import Rules, march
 from beckwright.film.nodes import Nodes
 from beckwright.film.pump import Pumping
 from beckwright.film.rates import PEBBLY
+from beckwright.film.reel import Rules, Scene
+from beckwright.film.together import Work
 from beckwright.stages.water.hidden import level_held
 
 _AFTER: Duration = 86400.0
@@ -58,14 +59,14 @@ def rested(design: Design, nodes: Nodes, pumping: Pumping, *, missing: Volume) -
 
 def running(
     nodes: Nodes, pumping: Pumping, morning: Start, tolerance: Ratio, *, topped_up: bool, missing: Volume
-) -> Start:
+) -> Work[Start]:
     """Running steadily since the morning; what the reservoir could not lend was put in from a tap, and is told.
 
     topped_up  a float has filled the reservoir to its rest level meanwhile
     """
     held = _guess(nodes, pumping, morning)
     rules = Rules(running=True, endless=True, tolerance=tolerance, until=_AFTER)
-    last = march(nodes, pumping, held, morning.highest, rules)
+    last = yield Scene(nodes, pumping, held, morning.highest, rules)
     held = last.held[-1].copy()
     wanted = pumping.rested - missing if topped_up else pumping.least
     added = max(float(wanted - held[_RESERVOIR]), 0.0)

@@ -29,7 +29,7 @@ class Stones:
 
     def __init__(self, nodes: Nodes, faces: Faces) -> None:
         """Bring arrays of the nodes into the form the march needs."""
-        self.nodes, self.nothing, self.faces = nodes, np.zeros(nodes.count), faces
+        self.nodes, self.nothing, self.faces = nodes, np.zeros(nodes.length.shape), faces
         self.wetting = 1.0 / (nodes.voids * nodes.width)
         self.draining = 1.0 / ((nodes.voids - nodes.retained) * nodes.width)
         self.clinging = nodes.retained * nodes.width

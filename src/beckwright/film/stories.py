@@ -1,19 +1,22 @@
 """A film of one story at one flow, and the bands and sets of films that people ask for."""
 
-from typing import TypedDict, Unpack
+from typing import TypedDict, TypeVar, Unpack
 
 from beckwright.base.quantities import Duration, FloatArray, Length, Ratio, Volume
 from beckwright.compose import Design
 from beckwright.film.asked import CELL, TOLERANCE, Asked, refuse
-from beckwright.film.march import Progress, Rules, march
-from beckwright.film.nodes import Nodes, cut
+from beckwright.film.nodes import Loop, Nodes
 from beckwright.film.pump import Pumping, pumping_of
 from beckwright.film.read import read_film
+from beckwright.film.reel import Progress, Rules, Scene
 from beckwright.film.starts import Start, dry, rested, running
+from beckwright.film.together import Work, do
 from beckwright.film.values import Film, Story
 from beckwright.stages.season import go_through_year
 from beckwright.stages.water.beds import BANDS, MIDDLE
 from beckwright.tables.practice import FLOAT_SWITCH_RISE, RESERVE_WANTED
+
+T = TypeVar("T")
 
 _PATIENCE: Duration = 7200.0
 """A film goes on for three times what all the water to be moved takes at the flow, and this long, at most."""
@@ -86,17 +89,18 @@ def film(
         restart_rise=restart_rise,
         tolerance=tolerance,
     )
-    name = max(design.job.flows, key=lambda each: each.flow).name if flow is None else flow
-    return taken_film(design, name, asked, progress)[0]
+    return do(filming(Loop(design), flow, asked, progress))[0]
 
 
-def taken_film(
-    design: Design, flow: str, asked: Asked, progress: Progress | None = None
-) -> tuple[Film, Nodes, FloatArray]:
+def filming(
+    loop: Loop, named: str | None, asked: Asked, progress: Progress | None = None
+) -> Work[tuple[Film, Nodes, FloatArray]]:
     """Take a film as asked for: what it tells, its nodes, and the water in each of them frame by frame (t, m), m3."""
+    design = loop.design
+    flow = max(design.job.flows, key=lambda each: each.flow).name if named is None else named
     refuse(design, asked)
-    nodes, pumping = cut(design, asked.end, asked.cell), pumping_of(design, flow, asked.restart_rise, asked.larger)
-    start = _start(design, nodes, pumping, asked)
+    nodes, pumping = loop.cut(asked.end, asked.cell), pumping_of(design, flow, asked.restart_rise, asked.larger)
+    start = yield from _start(design, nodes, pumping, asked)
     if asked.then:
         pumping = pumping_of(design, asked.then, asked.restart_rise, asked.larger)
     rules = Rules(
@@ -105,7 +109,7 @@ def taken_film(
         tolerance=asked.tolerance,
         until=_until(nodes, pumping, start),
     )
-    taken = march(nodes, pumping, start.held, start.highest, rules, progress)
+    taken = yield Scene(nodes, pumping, start.held, start.highest, rules, progress)
     return read_film(design, nodes, pumping, taken, asked, flow, start.added), nodes, taken.held
 
 
@@ -113,8 +117,17 @@ def film_band(
     design: Design, story: Story, flow: str | None = None, **besides: Unpack[Besides]
 ) -> tuple[Film, Film, Film]:
     """The same film by the laws that give the low, middle and high depth; ``besides`` as for ``film``."""
-    low, middle, high = (film(design, story, flow, end=end, **besides) for end in range(BANDS))
-    return low, middle, high
+    return do(filming_band(Loop(design), story, flow, **besides))
+
+
+def filming_band(
+    loop: Loop, story: Story, flow: str | None = None, **besides: Unpack[Besides]
+) -> Work[tuple[Film, Film, Film]]:
+    """The work of ``film_band``."""
+    progress = besides.pop("progress", None)
+    asked = (Asked(story=story, end=end, **besides) for end in range(BANDS))  # type: ignore[misc]
+    low, middle, high = yield tuple(filming(loop, flow, each, progress) for each in asked)
+    return low[0], middle[0], high[0]
 
 
 def film_set(design: Design, flow: str | None = None, *, progress: Progress | None = None) -> tuple[Film, ...]:
@@ -122,16 +135,44 @@ def film_set(design: Design, flow: str | None = None, *, progress: Progress | No
 
     First fill, restart, stop; a stop after a float has topped up while it ran; a restart after a dry spell.
     """
-    films = [
-        *film_band(design, "first fill", flow, progress=progress),
-        *film_band(design, "restart", flow, progress=progress),
-        *film_band(design, "stop", flow, progress=progress),
-        *film_band(design, "stop", flow, topped_up=True, progress=progress),
+    return tuple(each for band in do(_all(filming_set(Loop(design), flow, progress))) for each in band)
+
+
+def filming_set(
+    loop: Loop, flow: str | None = None, progress: Progress | None = None
+) -> tuple[Work[tuple[Film, Film, Film]], ...]:
+    """The work of ``film_set``, band by band."""
+    asked: list[tuple[Story, Besides]] = [
+        ("first fill", {}),
+        ("restart", {}),
+        ("stop", {}),
+        ("stop", {"topped_up": True}),
     ]
-    missing = lost_in_a_dry_spell(design)
+    missing = lost_in_a_dry_spell(loop.design)
     if missing > 0:
-        films.extend(film_band(design, "restart", flow, missing=missing, progress=progress))
-    return tuple(films)
+        asked.append(("restart", {"missing": missing}))
+    told = progress and _furthest(progress)
+    for _, besides in asked:
+        besides["progress"] = told
+    return tuple(filming_band(loop, story, flow, **besides) for story, besides in asked)
+
+
+def _all(works: tuple[Work[T], ...]) -> Work[tuple[T, ...]]:
+    """All of these at a time."""
+    done: tuple[T, ...] = yield works
+    return done
+
+
+def _furthest(progress: Progress) -> Progress:
+    """Tell of the film that has come furthest, of those taken abreast."""
+    furthest = 0.0
+
+    def tell(seconds: Duration) -> None:
+        nonlocal furthest
+        furthest = max(furthest, seconds)
+        progress(furthest)
+
+    return tell
 
 
 def lost_in_a_dry_spell(design: Design) -> Volume:
@@ -148,13 +189,15 @@ def lost_in_a_dry_spell(design: Design) -> Volume:
     return min(taken, pit.held(pit.rested))
 
 
-def _start(design: Design, nodes: Nodes, pumping: Pumping, asked: Asked) -> Start:
+def _start(design: Design, nodes: Nodes, pumping: Pumping, asked: Asked) -> Work[Start]:
     if asked.story == "first fill":
         return dry(nodes, pumping, pools_filled=asked.pools_filled, missing=asked.missing)
     morning = rested(design, nodes, pumping, missing=asked.missing)
     if asked.story == "restart":
         return morning
-    return running(nodes, pumping, morning, asked.tolerance, topped_up=asked.topped_up, missing=asked.missing)
+    return (
+        yield from running(nodes, pumping, morning, asked.tolerance, topped_up=asked.topped_up, missing=asked.missing)
+    )
 
 
 def _until(nodes: Nodes, pumping: Pumping, start: Start) -> Duration:

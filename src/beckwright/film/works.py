@@ -7,9 +7,11 @@ from typing import Unpack
 from beckwright.base.quantities import Ratio, Volume
 from beckwright.base.values import value
 from beckwright.compose import Design
-from beckwright.film.asked import CELL, ROUGHEST, TOLERANCE
+from beckwright.film.asked import CELL, ROUGHEST, TOLERANCE, Asked
+from beckwright.film.nodes import Loop
 from beckwright.film.pump import FLAT_OUT
-from beckwright.film.stories import Besides, film, film_band
+from beckwright.film.stories import Besides, filming, filming_band
+from beckwright.film.together import Work, do
 from beckwright.film.values import Story
 from beckwright.stages.water import Water
 from beckwright.stages.water.beds import BANDS, HIGH, LOW, MIDDLE
@@ -61,14 +63,19 @@ def reservoir_that_works(design: Design, story: Story, flow: str | None = None, 
     this one rests below the pump's least level, the last size before stands.
     At a stop it is the room the returning water needs; ``besides`` as for ``film``.
     """
+    return do(sizing(Loop(design), story, flow, **besides))
+
+
+def sizing(loop: Loop, story: Story, flow: str | None = None, **besides: Unpack[Besides]) -> Work[Works]:
+    """The work of ``reservoir_that_works``."""
     if story == "stop":
-        back = [each.returned for each in film_band(design, story, flow, **besides)]
+        back = [each.returned for each in (yield from filming_band(loop, story, flow, **besides))]
         return Works(story=story, low=back[LOW], middle=back[MIDDLE], high=back[HIGH])
-    useful = design.reservoir.useful
-    middle = _needed(_asking(design, story, flow, MIDDLE, besides), useful)
-    moving = _moving(design, flow)
-    low, high = (
-        _needed(_asking(design, story, flow, end, besides), useful, _like(middle, moving[end] - moving[MIDDLE]))
+    useful = loop.design.reservoir.useful
+    middle = yield from _needed(_asking(loop, story, flow, MIDDLE, besides), useful)
+    moving = _moving(loop.design, flow)
+    low, high = yield tuple(
+        _needed(_asking(loop, story, flow, end, besides), useful, _like(middle, moving[end] - moving[MIDDLE]))
         for end in (LOW, HIGH)
     )
     return Works(story=story, low=low.volume, middle=middle.volume, high=high.volume)
@@ -77,15 +84,19 @@ def reservoir_that_works(design: Design, story: Story, flow: str | None = None, 
 class Sizes:
     """The reservoirs that just work for one design, each worked out once: seconds of work that several ask for."""
 
-    def __init__(self, design: Design) -> None:
-        self.design = design
+    def __init__(self, loop: Loop) -> None:
+        self.loop = loop
         self._known: dict[tuple[Story, str | None, frozenset[tuple[str, object]]], Works] = {}
 
     def of(self, story: Story, flow: str | None = None, **besides: Unpack[Besides]) -> Works:
         """As ``reservoir_that_works`` tells it; what is asked as usual need not be said."""
+        return do(self.finding(story, flow, **besides))
+
+    def finding(self, story: Story, flow: str | None = None, **besides: Unpack[Besides]) -> Work[Works]:
+        """The work of ``of``."""
         asked = (story, flow, frozenset(each for each in besides.items() if each not in _USUAL))
         if asked not in self._known:
-            self._known[asked] = reservoir_that_works(self.design, story, flow, **besides)
+            self._known[asked] = yield from sizing(self.loop, story, flow, **besides)
         return self._known[asked]
 
 
@@ -101,32 +112,33 @@ class _Size:
     leans: Ratio = 0.0
 
 
-_Asks = Callable[[Volume], tuple[Volume, bool]]
+_Asks = Callable[[Volume], Work[tuple[Volume, bool]]]
 """What a story asks of a reservoir of a size, m3, and whether the pump runs on in that one."""
 
 
-def _asking(design: Design, story: Story, flow: str | None, end: int, besides: Besides) -> _Asks:
-    useful, missing = design.reservoir.useful, besides.get("missing", 0.0)
+def _asking(loop: Loop, story: Story, flow: str | None, end: int, besides: Besides) -> _Asks:
+    useful, missing = loop.design.reservoir.useful, besides.get("missing", 0.0)
     rough = min(_ROUGHER * besides.get("tolerance", TOLERANCE), ROUGHEST)
 
-    def asks(size: Volume) -> tuple[Volume, bool]:
+    def asks(size: Volume) -> Work[tuple[Volume, bool]]:
         larger = max(size, missing + _LEAST_SHARE * useful) / useful if useful > 0 else 1.0
         asked: Besides = {**besides, "endless": True, "tolerance": rough, "larger": larger}
-        taken = film(design, story, flow, end=end, **asked)
+        progress = asked.pop("progress", None)
+        taken, *_ = yield from filming(loop, flow, Asked(story=story, end=end, **asked), progress)  # type: ignore[misc]
         return taken.borrowed + missing, taken.ended != "stalls"
 
     return asks
 
 
-def _needed(asks: _Asks, useful: Volume, like: _Size | None = None) -> _Size:
+def _needed(asks: _Asks, useful: Volume, like: _Size | None = None) -> Work[_Size]:
     """The size that asks for itself, by secants from the designed one, or from one ``like`` that of another end."""
     before, size = None, like or _Size(volume=useful)
     for _ in range(_TURNS):
-        asked, runs = asks(size.volume)
+        asked, runs = yield from asks(size.volume)
         if not runs and before:
             break
         if not runs and like:
-            return _needed(asks, useful)
+            return (yield from _needed(asks, useful))
         leans = _leans(before, (size.volume, asked)) if before else size.leans
         before = (size.volume, asked)
         size = _Size(volume=size.volume + (asked - size.volume) / (1.0 - leans), leans=leans)

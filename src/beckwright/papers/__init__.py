@@ -11,7 +11,7 @@ from beckwright.papers.forms import EVERY_FORM, USUAL_FORMS, Form
 from beckwright.papers.parts import PARTS, Matter, Part, wanted
 from beckwright.papers.readers import READERS, WHOLE, Reader, readers_named
 from beckwright.papers.sheets.overview.index import Change, index_count, index_sheets
-from beckwright.papers.written import write_set
+from beckwright.papers.written import Told, told, write_set
 
 if TYPE_CHECKING:
     from beckwright.compose import Design
@@ -118,16 +118,13 @@ def write_papers(
     """
     tell = progress or (lambda _: None)
     folder.mkdir(parents=True, exist_ok=True)
-    works, early = Works(design), dict[str, Asked[bytes]]()
+    works, early = Works(design), dict[str, Asked[Told]]()
     helper = beside or Beside()
     try:
         tell("working out the ground")
 
         def begin(sheet: "Sheet") -> None:
-            from beckwright.papers.formats.dxf import write_dxf
-
-            if Form.DXF in forms and sheet.views:
-                early[sheet.name] = helper.ask(write_dxf, sheet)
+            early[sheet.name] = helper.ask(told, sheet, frozenset(forms))
 
         sheets = draw_sheets(
             design,

@@ -3,6 +3,7 @@
 Each is a plain child that is handed work through a pipe: begun early, so that it reads its libraries while the job is
 designed, and the same on every system, with or without fork, whatever script called us, whatever threads there are.
 Where none can begin, or one dies, its work is done here when its answer is wanted: later, and the same to the byte.
+Whoever waits for an answer does meanwhile what nobody has begun, from the end: all have work until it is done.
 """
 
 import os
@@ -12,6 +13,7 @@ import sys
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 from queue import SimpleQueue
+from threading import get_ident
 from typing import IO, Any, Generic, ParamSpec, Self, TypeVar
 
 from beckwright.base.words import Measure, reads
@@ -31,18 +33,38 @@ _BEGIN = "import sys; sys.path[:] = sys.argv[1:]; from beckwright.papers.beside 
 class Asked(Generic[T]):
     """Work asked for."""
 
-    def __init__(self, work: Callable[[], T], under_way: "Future[T] | None") -> None:
-        self._work, self._under_way = work, under_way
+    def __init__(self, work: Callable[[], T], under_way: "Future[T] | None", others: "list[Asked[Any]]") -> None:
+        self._work, self._under_way, self._others = work, under_way, others
+        self._asker, self._answer = get_ident(), list[T]()
 
     def result(self) -> T:
-        """What it gives, or raises; waits for it."""
+        """What it gives, or raises; who waits for it does other work meanwhile that has not been begun."""
+        while self._under_way is not None and not self._take_back() and not self._under_way.done():
+            if not self._do_another():
+                break
         if self._under_way is not None:
             try:
                 return self._under_way.result()
             except (EOFError, OSError):
                 # The other process is gone. The work is as good here.
                 self._under_way = None
-        return self._work()
+        return self._answer[0] if self._answer else self._work()
+
+    def _take_back(self) -> bool:
+        """Whether it had not been begun: then it is done here."""
+        if self._under_way is None or not self._under_way.cancel():
+            return False
+        self._under_way = None
+        return True
+
+    def _do_another(self) -> bool:
+        """Do the last asked for, by the same thread, that nobody has begun; False where there is none."""
+        while self._others:
+            other = self._others.pop()
+            if other is not self and other._asker == get_ident() and other._take_back():
+                other._answer.append(other._work())
+                return True
+        return False
 
 
 class Beside:
@@ -60,13 +82,16 @@ class Beside:
             self._free.put(process)
         # A thread for each carries the work over, in the order it was asked for.
         self._carrier = ThreadPoolExecutor(max(len(self._processes), 1), "work carried over")
+        self._asked: list[Asked[Any]] = []
 
     def ask(self, work: Callable[P, T], *given: P.args, **more: P.kwargs) -> Asked[T]:
         """Have work done in the units and the language of who asks."""
         if not self._processes:
-            return Asked(lambda: work(*given, **more), None)
+            return Asked(lambda: work(*given, **more), None, self._asked)
         parcel = pickle.dumps((reads().value, spoken(), work, given, more), pickle.HIGHEST_PROTOCOL)
-        return Asked(lambda: work(*given, **more), self._carrier.submit(self._carried, parcel))
+        asked = Asked(lambda: work(*given, **more), self._carrier.submit(self._carried, parcel), self._asked)
+        self._asked.append(asked)
+        return asked
 
     def close(self) -> None:
         """End the other processes, whatever they are doing."""

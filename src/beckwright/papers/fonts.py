@@ -63,14 +63,18 @@ def wrap(
 
     They are said in the reader's language first: a line is no phrase.
     """
-    lines: list[str] = []
+    look, scale = (weight, NARROW if narrow else 100), size(height)
+    space = _advance(" ", *look)
+    lines, along = list[list[str]](), 0.0
     for word in whole_words(say(words)):
-        longer = Said(f"{lines[-1]} {word}" if lines else word)
-        if lines and width(longer, height, weight=weight, narrow=narrow) <= room:
-            lines[-1] = longer
+        own = _advance(word, *look)
+        if lines and (along + space + own) * scale <= room:
+            lines[-1].append(word)
+            along += space + own
         else:
-            lines.append(word)
-    return tuple(map(Said, lines))
+            lines.append([word])
+            along = own
+    return tuple(Said(" ".join(line)) for line in lines)
 
 
 @lru_cache(maxsize=1)
@@ -80,13 +84,19 @@ def _printable() -> frozenset[str]:
 
 @lru_cache(maxsize=1 << 15)
 def _advance(words: str, weight: int, wide: int) -> float:
-    advances = _letters(weight, wide)
-    return sum([advances.get(letter, 0.0) for letter in words])
+    return sum(map(_letters(weight, wide).__getitem__, words))
+
+
+class _Letters(dict[str, float]):
+    """Advances by letter; none for a letter the font has not got."""
+
+    def __missing__(self, letter: str) -> float:
+        return 0.0
 
 
 @lru_cache(maxsize=8)
-def _letters(weight: int, wide: int) -> dict[str, float]:
-    return {chr(code): advance for code, advance in _face(weight, wide).advances.items()}
+def _letters(weight: int, wide: int) -> _Letters:
+    return _Letters((chr(code), advance) for code, advance in _face(weight, wide).advances.items())
 
 
 @lru_cache(maxsize=1)

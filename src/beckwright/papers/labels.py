@@ -1,6 +1,6 @@
 """Words on the paper: the room they take, and places for labels where none lies over another."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -89,12 +89,24 @@ def text_width(text: Text) -> Millimetres:
 
 def text_box(text: Text) -> FloatArray:
     """Give the four corners (4, 2) of the room the words take with their halo, turned with them, mm."""
-    left = _ACROSS[text.across] * text_width(text) - text.halo
-    right = left + text_width(text) + 2 * text.halo
-    below, above = fonts.reach(text.height)
-    base = _UP[text.up] * text.height
-    low, high = base - below - text.halo, base + above + text.halo
+    left, low, right, high = _room(text)
     return np.array([_beside(text, *corner) for corner in ((left, low), (right, low), (right, high), (left, high))])
+
+
+def text_extent(text: Text) -> Box:
+    """Give the upright box about that room, mm."""
+    if text.turn != 0.0:
+        return _bounds(text_box(text))
+    left, low, right, high = _room(text)
+    (east, north), (along, up) = text.at, text.offset
+    return east + (left + along), north + (low + up), east + (right + along), north + (high + up)
+
+
+def _room(text: Text) -> Box:
+    """Left, low, right and high side of the room the words take, along and square to them from their own place."""
+    wide, (below, above) = text_width(text), fonts.reach(text.height)
+    left, base = _ACROSS[text.across] * wide - text.halo, _UP[text.up] * text.height
+    return left, base - below - text.halo, left + wide + 2 * text.halo, base + above + text.halo
 
 
 def paragraph(
@@ -152,8 +164,8 @@ class _Taken:
         inside = self.rim[0] <= box[0] and self.rim[1] <= box[1] and box[2] <= self.rim[2] and box[3] <= self.rim[3]
         return (
             inside
-            and not any(overlap(box, other) for other in self.kept)
-            and not any(overlap(box, other) for other in self.boxes)
+            and _clear(box, self.kept)
+            and _clear(box, self.boxes)
             and not any(_crosses(other, box) for other in self.lines)
             and not any(_crosses(own, other) for own in line for other in self.boxes)
         )
@@ -162,6 +174,15 @@ class _Taken:
 def overlap(one: Box, other: Box) -> bool:
     """Tell whether two boxes share more than their rims."""
     return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def _clear(box: Box, others: Iterable[Box]) -> bool:
+    """Tell whether a box overlaps none of these. Written out: it is asked of a million pairs of boxes a set."""
+    left, low, right, high = box
+    for other in others:  # noqa: SIM110
+        if left < other[2] and other[0] < right and low < other[3] and other[1] < high:
+            return False
+    return True
 
 
 def _free_places(
@@ -211,7 +232,7 @@ def _candidates(label: Label, pen: Pen, arrow: Arrow) -> Iterator[Text | Leader]
 
 def _footprint(mark: Text | Leader) -> tuple[Box, tuple[Segment, ...]]:
     parts = plain(mark)
-    box = next(_bounds(text_box(part)) for part in parts if isinstance(part, Text))
+    box = next(text_extent(part) for part in parts if isinstance(part, Text))
     if isinstance(mark, Text):
         return box, ()
     (east, north), (aside, up) = mark.at, mark.offset

@@ -10,7 +10,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from beckwright.base.findings import Finding
-from beckwright.care import CareTask, Normal, care_tasks, normal
+from beckwright.care import CareTask, Normal, care_tasks, drops, normal
 from beckwright.compose import Design, Works
 from beckwright.film import all_findings
 from beckwright.papers.beside import Asked, Beside
@@ -73,7 +73,7 @@ class Matter:
     @cached_property
     def filming(self) -> Asked[Filmed]:
         """The films, under way: seconds of work."""
-        return self.beside.ask(filmed, self.design)
+        return self.beside.ask(filmed, self.design, care=drops(self.design, self.works).flow)
 
     @cached_property
     def films(self) -> Filmed:
@@ -87,8 +87,8 @@ class Matter:
 
     @cached_property
     def usual(self) -> Normal:
-        """What is normal for its owner: two films as bands, a second of work."""
-        return normal(self.design, self.works)
+        """What is normal for its owner."""
+        return normal(self.design, self.works, self.films.care)
 
     @cached_property
     def tasks(self) -> tuple[CareTask, ...]:

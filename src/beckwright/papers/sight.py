@@ -2,7 +2,7 @@
 
 from beckwright.base.quantities import FloatArray
 from beckwright.papers.drawing import Circle, Millimetres, Plain, Polyline, Text
-from beckwright.papers.labels import text_box
+from beckwright.papers.labels import text_extent
 
 Extent = tuple[Millimetres, Millimetres, Millimetres, Millimetres]
 """Left, low, right, high."""
@@ -29,4 +29,4 @@ def _extent(part: Plain) -> Extent:
         case Polyline():
             return about(part.points, part.pen.width / 2 if part.pen else 0.0)
         case Text():
-            return about(text_box(part))
+            return text_extent(part)

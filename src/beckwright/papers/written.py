@@ -3,6 +3,7 @@
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import NamedTuple
 
 from beckwright.care import care_tasks, drops
 from beckwright.compose import Works
@@ -16,6 +17,27 @@ from beckwright.papers.readers import WHOLE, Reader
 SetPdf = Callable[..., bytes]
 
 
+class Told(NamedTuple):
+    """A sheet in the forms a set is made of; nothing in those that were not asked for."""
+
+    svg: str
+    dxf: bytes
+
+
+def told(sheet: Sheet, forms: frozenset[Form]) -> Told:
+    """Tell a sheet in the forms that are asked for; its PDF is set from its SVG."""
+    svg, dxf = "", b""
+    if {Form.PDF, Form.SVG} & forms:
+        from beckwright.papers.formats.svg import write_svg
+
+        svg = write_svg(sheet)
+    if Form.DXF in forms and sheet.views:
+        from beckwright.papers.formats.dxf import write_dxf
+
+        dxf = write_dxf(sheet)
+    return Told(svg, dxf)
+
+
 def write_set(
     works: Works,
     sheets: Sequence[Sheet],
@@ -23,13 +45,13 @@ def write_set(
     *,
     readers: Collection[Reader] = (),
     forms: Collection[Form] = USUAL_FORMS,
-    early: Mapping[str, Asked[bytes]] | None = None,
+    early: Mapping[str, Asked[Told]] | None = None,
     set_pdf: SetPdf | None = None,
     progress: Callable[[str], None] | None = None,
 ) -> tuple[Path, ...]:
     """Write what ``write_papers`` writes, from sheets that have been drawn already.
 
-    early    DXF files that are being made elsewhere, by the name of their sheet
+    early    what is being told of sheets elsewhere, by the name of the sheet
     set_pdf  what sets the PDF, as ``write_pdf`` does, where that is done elsewhere
     """
     tell, written = progress or (lambda _: None), list[Path]()
@@ -53,26 +75,21 @@ def _files(
     sheets: Sequence[Sheet],
     readers: Collection[Reader],
     forms: Collection[Form],
-    early: Mapping[str, Asked[bytes]],
+    early: Mapping[str, Asked[Told]],
     set_pdf: SetPdf | None,
 ) -> Made:
-    drawn = _svgs(sheets) if {Form.PDF, Form.SVG} & {*forms} else []
+    formed = frozenset(forms)
+    every = [early[sheet.name].result() if sheet.name in early else told(sheet, formed) for sheet in sheets]
     if Form.PDF in forms:
-        yield from _pdfs(works, sheets, drawn, readers, set_pdf)
-    for row, sheet in enumerate(sheets):
+        yield from _pdfs(works, sheets, [each.svg for each in every], readers, set_pdf)
+    for sheet, each in zip(sheets, every, strict=True):
         if Form.SVG in forms:
-            yield f"{sheet.name}.svg", drawn[row].encode
-        if Form.DXF in forms and sheet.views:
-            yield f"{sheet.name}.dxf", early[sheet.name].result if sheet.name in early else _dxf(sheet)
+            yield f"{sheet.name}.svg", each.svg.encode
+        if each.dxf:
+            yield f"{sheet.name}.dxf", lambda made=each.dxf: made  # type: ignore[misc]
         if Form.PNG in forms:
             yield f"{sheet.name}.png", _png(sheet)
     yield from _tables(works, names_of(readers), forms)
-
-
-def _svgs(sheets: Sequence[Sheet]) -> list[str]:
-    from beckwright.papers.formats.svg import write_svg
-
-    return [write_svg(sheet) for sheet in sheets]
 
 
 def _pdfs(
@@ -106,12 +123,6 @@ def _pdfs(
 def pdf_name(reader: Reader) -> str:
     """What a reader's PDF is called."""
     return "papers.pdf" if reader is WHOLE else f"papers_{reader.key}.pdf"
-
-
-def _dxf(sheet: Sheet) -> Callable[[], bytes]:
-    from beckwright.papers.formats.dxf import write_dxf
-
-    return lambda: write_dxf(sheet)
 
 
 def _png(sheet: Sheet) -> Callable[[], bytes]:

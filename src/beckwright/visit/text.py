@@ -3,6 +3,8 @@
 from datetime import date
 
 from beckwright.base.quantities import Length
+from beckwright.base.words import METRIC, reads
+from beckwright.languages import spoken
 from beckwright.tables import visit as rows
 from beckwright.visit.sketch import GROUND_AT_FOOT, Sketch, cover_below_ground
 from beckwright.visit.tables import (
@@ -95,6 +97,8 @@ def _head(visit: Visit, title: str, day: date) -> list[str]:
     name = flow_name(visit)
     if not visit.flow_given:
         doubts.append(f"flows.{name}")
+    # Papers are told as the person was told who made the job.
+    spoken_in = (("units", reads().value, METRIC.value), ("language", spoken(), "en"))
     return [
         "# A first sketch from a first visit: five answers, and the trade's habits for all the rest.",
         "# Every key says its unit. Levels are metres above the job's zero; x runs up the slope and y to its left.",
@@ -103,6 +107,7 @@ def _head(visit: Visit, title: str, day: date) -> list[str]:
         f"title = {_quoted(title)}",
         'revision = "A"',
         f"date = {day.isoformat()}",
+        *(f"{key} = {_quoted(word)}" for key, word, usual in spoken_in if word != usual),
         "invented = true                   # the ground is: set to false once survey.csv is shot",
         "doubts = [                        # what nobody has measured yet; take out what you have",
         *(f"  {_quoted(doubt)}," for doubt in doubts),

@@ -22,7 +22,6 @@ from beckwright.papers.drawing import (
     WHITE,
     Circle,
     Colour,
-    Hatch,
     HatchLine,
     Pen,
     Plain,
@@ -45,6 +44,8 @@ if TYPE_CHECKING:
     from ezdxf.layouts.base import BaseLayout
     from ezdxf.layouts.layout import Paperspace
 
+    from beckwright.papers.formats.dxf_marks import Family, Tags
+
 _METRES = 6
 """Code of $INSUNITS."""
 _POINT = 46
@@ -60,16 +61,20 @@ _ONE_AT_A_TIME = Lock()
 
 def write_dxf(sheet: Sheet) -> bytes:
     """Write the sheet as the bytes of a DXF file: the same for the same sheet and the same ezdxf, in any process."""
-    from ezdxf.sections.classes import REQ_R2004
-
     with _without_the_moment():
         document = _document()
         _fill(document, sheet)
-        # The library would add them in the order of a set, which is another in every process.
-        for name in sorted(set(REQ_R2004) | document.entitydb.dxf_types_in_use()):
-            document.classes.add_class(name)
-        stream = io.StringIO()
-        document.write(stream)
+        return _told(document)
+
+
+def _told(document: "Drawing") -> bytes:
+    from ezdxf.sections.classes import REQ_R2004
+
+    # The library would add them in the order of a set, which is another in every process.
+    for name in sorted(set(REQ_R2004) | document.entitydb.dxf_types_in_use()):
+        document.classes.add_class(name)
+    stream = io.StringIO()
+    document.write(stream)
     return document.encode(stream.getvalue())
 
 
@@ -97,6 +102,8 @@ class _Space:
         self.paper_corner = window.on_site(np.zeros((1, 2)))[0] if window else np.zeros(2)
 
     def draw(self, parts: Iterable[Plain]) -> None:
+        from beckwright.papers.formats import dxf_marks
+
         for part in parts:
             match part:
                 case Text():
@@ -105,46 +112,42 @@ class _Space:
                     ring = _ring(part.points)
                     self._areas(part, ring)
                     if part.pen:
-                        self.layout.add_lwpolyline(
-                            ring, close=part.closed, dxfattribs=self._stroke(part.layer, part.pen)
-                        )
+                        look = self._stroke(part.layer, part.pen)
+                        dxf_marks.polyline(self.layout, ring, closed=part.closed, look=look)
                 case Circle():
                     self._areas(part, _ring(arc(part.at, part.radius, 0.0, 2.0 * np.pi)[:-1]))
                     if part.pen:
-                        self.layout.add_circle(part.at, part.radius, dxfattribs=self._stroke(part.layer, part.pen))
+                        dxf_marks.circle(self.layout, part.at, part.radius, look=self._stroke(part.layer, part.pen))
 
     def _words(self, text: Text) -> None:
-        from ezdxf.enums import TextEntityAlignment
+        from beckwright.papers.formats import dxf_marks
 
-        align = {
-            "left": TextEntityAlignment.LEFT,
-            "middle": TextEntityAlignment.CENTER,
-            "right": TextEntityAlignment.RIGHT,
-        }[text.across]
-        look = {**self._look(text.layer, text.colour, 0.25), "style": self._style(text), "width": _squeeze(text)}
-        drawn = self.layout.add_text(
-            text.words, height=text.height * self.millimetre, rotation=float(np.degrees(text.turn)), dxfattribs=look
+        dxf_marks.text(
+            self.layout,
+            text.words,
+            text_base(text),
+            look=self._look(text.layer, text.colour, 0.25),
+            height=text.height * self.millimetre,
+            turn=float(np.degrees(text.turn)),
+            style=self._style(text),
+            squeeze=_squeeze(text),
+            across=text.across,
         )
-        drawn.set_placement(text_base(text), align=align)
 
     def _areas(self, part: Polyline | Circle, ring: list[Point]) -> None:
+        from beckwright.papers.formats import dxf_marks
+
         if part.fill == WHITE:
-            self.layout.add_wipeout(ring, dxfattribs={"layer": self._layer(part.layer, 0.25)})
+            self._layer(part.layer, 0.25)
+            dxf_marks.wipeout(self.layout, ring, layer="0")
         elif part.fill:
-            solid = self.layout.add_hatch(dxfattribs=self._look(part.layer, part.fill, 0.25))
-            solid.paths.add_polyline_path(ring, is_closed=True)
+            dxf_marks.hatch(self.layout, ring, look=self._look(part.layer, part.fill, 0.25))
         if part.hatch:
             look = self._look(part.layer, part.hatch.pen.colour, part.hatch.pen.width)
-            hatched = self.layout.add_hatch(dxfattribs=look)
-            hatched.set_pattern_fill(part.hatch.name, color=look["color"], definition=self._pattern(part.hatch))
-            hatched.paths.add_polyline_path(ring, is_closed=True)
-            # Setting the pattern sets the colour number, and with it drops the true colour.
-            hatched.dxf.update({key: look[key] for key in ("true_color",) if key in look})
+            families = [self._family(family) for family in part.hatch.lines]
+            dxf_marks.hatch(self.layout, ring, look=look, name=part.hatch.name, families=families)
 
-    def _pattern(self, hatch: Hatch) -> list[Any]:
-        return [self._family(family) for family in hatch.lines]
-
-    def _family(self, family: HatchLine) -> list[Any]:
+    def _family(self, family: HatchLine) -> "Family":
         """Tell a family of lines as DXF does: angle, a point, the step to the neighbour, dashes with gaps negative."""
         angle = family.angle - self.turn
         along = np.array((np.cos(angle), np.sin(angle)))
@@ -154,15 +157,20 @@ class _Space:
         east, north = np.array(family.base) * self.millimetre
         base = self.paper_corner + np.array((east * cosine + north * sine, north * cosine - east * sine))
         dashes = [length * self.millimetre * (-1) ** row for row, length in enumerate(family.dash)]
-        return [float(np.degrees(angle)), tuple(base.tolist()), tuple(step.tolist()), dashes]
+        return float(np.degrees(angle)), tuple(base.tolist()), tuple(step.tolist()), dashes
 
-    def _stroke(self, layer: str, pen: Pen) -> dict[str, Any]:
-        look = self._look(layer, pen.colour, pen.width)
-        return {**look, "linetype": self._linetype(pen), "ltscale": self.millimetre} if pen.dash else look
+    def _stroke(self, layer: str, pen: Pen) -> "Tags":
+        # A new layer takes its handle before a new line type does.
+        self._layer(layer, pen.width)
+        dashed = {"line_type": self._linetype(pen), "stretched": self.millimetre} if pen.dash else {}
+        return self._look(layer, pen.colour, pen.width, **dashed)
 
-    def _look(self, layer: str, colour: Colour, width: float) -> dict[str, Any]:
-        look = {"layer": self._layer(layer, width), "lineweight": _line_weight(width), "color": _BLACK_OR_WHITE}
-        return look if colour == BLACK else {**look, "true_color": int(colour[1:], 16)}
+    def _look(self, layer: str, colour: Colour, width: float, **dashed: Any) -> "Tags":
+        from beckwright.papers.formats import dxf_marks
+
+        true_colour = None if colour == BLACK else int(colour[1:], 16)
+        named, weight = self._layer(layer, width), _line_weight(width)
+        return dxf_marks.look(named, weight, _BLACK_OR_WHITE, true_colour=true_colour, **dashed)
 
     def _layer(self, name: str, width: float) -> str:
         """Make sure of a layer. Its own line weight is that of the first mark on it; marks carry theirs as well."""

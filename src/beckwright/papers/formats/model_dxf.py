@@ -3,13 +3,12 @@
 What nobody knows the level of is drawn flat, as CAD programs draw a plan: LWPOLYLINE and CIRCLE at elevation 0.
 """
 
-import io
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from beckwright.base.quantities import Length
-from beckwright.papers.formats.dxf import _document, _without_the_moment
+from beckwright.papers.formats.dxf import _document, _told, _without_the_moment
 from beckwright.papers.handed_over.values import Code, HandedOver, Kind, Line, Net, Point, Round
 
 if TYPE_CHECKING:
@@ -74,9 +73,7 @@ def write_model_dxf(handed: HandedOver) -> bytes:
         document.set_modelspace_vport(
             height=float(np.ptp((low, high), axis=0).max()), center=((low + high) / 2).tolist()
         )
-        stream = io.StringIO()
-        document.write(stream)
-    return document.encode(stream.getvalue())
+        return _told(document)
 
 
 def _faces(space: "Modelspace", net: Net) -> None:

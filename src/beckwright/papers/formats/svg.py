@@ -32,6 +32,9 @@ from beckwright.papers.drawing import (
 from beckwright.papers.labels import text_base, text_box
 from beckwright.papers.sight import about, meets
 
+_DOWN = np.array((1.0, -1.0))
+_CLEAR: Millimetres = 1e-6
+"""An area that keeps so far from its rim is not cut by it."""
 _ANCHOR = {"left": "", "middle": ' text-anchor="middle"', "right": ' text-anchor="end"'}
 
 
@@ -138,7 +141,7 @@ def _stroke(pen: Pen | None) -> str:
 
 def _path(points: FloatArray, high: Millimetres, *, closed: bool) -> str:
     # Adding nothing turns a minus nought into a nought.
-    flipped = np.round(np.asarray(points, dtype=float) * (1.0, -1.0) + (0.0, high), 3) + 0.0
+    flipped = np.round(np.asarray(points, dtype=float) * _DOWN + np.array((0.0, high)), 3) + 0.0
     return "M" + "L".join(f"{x:.7g} {y:.7g}" for x, y in flipped.tolist()) + ("Z" if closed else "")
 
 
@@ -165,9 +168,11 @@ def _family(ring: FloatArray, family: HatchLine, rim: FloatArray) -> Iterator[Fl
     back = np.array(((cosine, -sine), (sine, cosine)))
     area, sight = (_shut((each - family.base) @ back) for each in (ring, rim))
     low, high = max(area[:, 1].min(), sight[:, 1].min()), min(area[:, 1].max(), sight[:, 1].max())
+    whole = bool((ring > rim[0] + _CLEAR).all() and (ring < rim[2] - _CLEAR).all())
     for row in range(int(np.ceil(low / family.apart)), int(np.floor(high / family.apart)) + 1):
         up = row * family.apart
-        spans = _common(_cuts(area, up), _cuts(sight, up))
+        spans = _cuts(area, up)
+        spans = spans[spans[:, 1] > spans[:, 0]] if whole else _common(spans, _cuts(sight, up))
         along = _dashes(spans, family.dash, row * family.shift)
         level = np.column_stack((along[:, 0], np.full(len(along), up), along[:, 1], np.full(len(along), up)))
         yield (level.reshape(-1, 2) @ back.T + family.base).reshape(-1, 4)

@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from beckwright.base.lately import lately
 from beckwright.base.quantities import Area, FloatArray, Length, Lengths, Points
 from beckwright.base.values import value
 from beckwright.job.model import Job, Runoff
@@ -143,15 +144,21 @@ def water_paths(job: Job, ground: Ground, course: SetOutCourse) -> WaterPaths:
     The ground is as it was before digging. Hollows no deeper than the survey's doubt are run over.
     """
     works = footprint(job, course)
-    net = Net(ground, HOLLOW_RUN_OVER.amount * job.tolerances.survey)
-    seeds, spacing = _seeds(ground)
-    ways = [way for seed in seeds if (way := net.descend(seed)) is not None]
+    net, ways, spacing = _drained(ground, HOLLOW_RUN_OVER.amount * job.tolerances.survey)
     return WaterPaths(
         across=_across(works, ways, spacing),
         carried=_carried(job, works, net),
         overflow=_overflow(job, ground, works, net),
         spacing=spacing,
     )
+
+
+@lately
+def _drained(ground: Ground, shallow: Length) -> tuple[Net, list[Descent], Length]:
+    """Ways of drops from all over the survey, and how far apart they begin. The ground alone says where they run."""
+    net = Net(ground, shallow)
+    seeds, spacing = _seeds(ground)
+    return net, [way for seed in seeds if (way := net.descend(seed)) is not None], spacing
 
 
 def _carried(job: Job, works: Footprint, net: Net) -> tuple[Seen, ...]:

@@ -74,14 +74,14 @@ class Laid:
         self._lock = Lock()
         self._made: dict[str, Any] = {}
 
+    def film_findings(self) -> "tuple[Finding, ...]":
+        """Findings of the films."""
+        return self._once("films", lambda: film_findings(self.design, film_set(self.design)))
+
     def findings(self) -> "tuple[Finding, ...]":
         """Findings of film and works, the heaviest first: those the design itself cannot know."""
-
-        def make() -> "tuple[Finding, ...]":
-            told = film_findings(self.design, film_set(self.design))
-            return tuple(sorted((*told, *self.works.findings), key=lambda finding: -finding.severity))
-
-        return self._once("findings", make)
+        told = (*self.film_findings(), *self.works.findings)
+        return tuple(sorted(told, key=lambda finding: -finding.severity))
 
     def sheets(self, progress: Callable[[int, int], None] | None = None) -> "dict[str, Sheet]":
         """The sheets by name, in the order of the set. ``progress`` as ``draw_sheets`` has it.

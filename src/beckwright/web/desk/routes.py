@@ -7,7 +7,7 @@ from beckwright.site import Conflict, Saved
 from beckwright.web.bodies import Edited, Marked, Tried
 from beckwright.web.desk.opened import Apart, Desk, edited
 from beckwright.web.desk.state import moving, state
-from beckwright.web.desk.works import pegs_told, works_told
+from beckwright.web.desk.works import films_told, pegs_told, works_told
 from beckwright.web.problems import missing
 from beckwright.web.why.explained import explained, figures_named
 
@@ -68,6 +68,11 @@ def _add_questions(router: APIRouter, desk: Desk) -> None:
     def works() -> JSONResponse:
         with desk.slowly() as (laid, held):
             return JSONResponse(works_told(laid, revision=held.revision.number))
+
+    @router.get("/later/films")
+    def films() -> JSONResponse:
+        with desk.slowly() as (laid, held):
+            return JSONResponse(films_told(laid, revision=held.revision.number))
 
     @router.get("/pegs")
     def pegs() -> JSONResponse:

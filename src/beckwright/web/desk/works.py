@@ -12,15 +12,20 @@ from beckwright.web.desk.state import Told, finding_told, rounded
 
 
 def works_told(laid: Laid, *, revision: Any) -> Told:
-    """Findings and answers the design itself cannot know.
-
-    ``findings`` come beside those of the state; ``in_place_of`` are codes of the state's that they better.
-    """
+    """Findings and answers of the works: digging, lining, stone, programme, money. Findings come beside the state's."""
     return {
         "revision": revision,
-        "findings": [finding_told(finding) for finding in laid.findings()],
-        "in_place_of": sorted(TOLD_BETTER),
+        "findings": [finding_told(finding) for finding in laid.works.findings],
         "answers": [answer(each) for each in later_answers_of(laid.works)],
+    }
+
+
+def films_told(laid: Laid, *, revision: Any) -> Told:
+    """Findings of the films, which take longest; ``in_place_of`` are codes of the state's findings that they better."""
+    return {
+        "revision": revision,
+        "findings": [finding_told(finding) for finding in laid.film_findings()],
+        "in_place_of": sorted(TOLD_BETTER),
     }
 
 

@@ -29,7 +29,10 @@ export class Cures {
     this.found = new Map();
     /** @type {Map<string, HTMLElement>} items of findings as they are drawn now */
     this.items = new Map();
-    desk.link.addEventListener("works", (/** @type {any} */ event) => (event.detail ? this.seek() : this.forget()));
+    desk.link.addEventListener("works", (/** @type {any} */ event) => {
+      if (!event.detail) this.forget();
+    });
+    desk.link.addEventListener("films", () => this.seek());
   }
 
   /** What was found holds no more. */

@@ -9,7 +9,7 @@ const AGAIN = 4000;
 const NO_PASS = 403;
 const OWN_FAULT = 500;
 
-/** Events: state (a new answer), moved (another text stands, not through this page; prevented where a hand is on the drawing), away (out of reach or back), refused (problems), works (the slower answers). */
+/** Events: state (a new answer), moved (another text stands, not through this page; prevented where a hand is on the drawing), away (out of reach or back), refused (problems), works and films (the slower answers). */
 export class Link extends EventTarget {
   constructor() {
     super();
@@ -137,13 +137,16 @@ export class Link extends EventTarget {
   }
 
   /**
-   * Answers nobody waits for: asked once the drawing stands.
+   * Answers nobody waits for: asked once the drawing stands, those of the films after all the others.
    * @param {any} revision
    */
   async slower(revision) {
     this.tell("works", null);
-    const answer = await this.ask("GET", "/api/later");
-    if (answer && this.state.revision === revision) this.tell("works", answer);
+    for (const [name, path] of [["works", "/api/later"], ["films", "/api/later/films"]]) {
+      const answer = await this.ask("GET", path);
+      if (!answer || this.state.revision !== revision) return;
+      this.tell(name, answer);
+    }
   }
 
   /**

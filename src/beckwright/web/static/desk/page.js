@@ -15,8 +15,8 @@ export class Book {
   constructor(desk) {
     this.desk = desk;
     this.drawn = "";
-    /** @type {any[]} */
-    this.later = [];
+    /** @type {{works: any[], films: any[]}} findings of the slower answers */
+    this.later = { works: [], films: [] };
     /** @type {string[]} codes of findings the slower answers tell better */
     this.bettered = [];
     this.cures = new Cures(desk);
@@ -49,6 +49,7 @@ export class Book {
     link.addEventListener("refused", (/** @type {any} */ event) => this.refused(event.detail));
     link.addEventListener("moved", (/** @type {any} */ { detail }) => detail.fresh && this.tell(detail.says));
     link.addEventListener("works", (/** @type {any} */ event) => this.worked(event.detail));
+    link.addEventListener("films", (/** @type {any} */ event) => this.filmed(event.detail));
   }
 
   /**
@@ -74,7 +75,7 @@ export class Book {
 
   /** @param {any} state */
   paintNeeds(state) {
-    const { wanted, notes } = book.sorted([...this.own(state), ...this.later]);
+    const { wanted, notes } = book.sorted([...this.own(state), ...this.later.films, ...this.later.works]);
     const told = JSON.stringify([wanted, notes]);
     if (told === this.drawn) return;
     this.drawn = told;
@@ -123,12 +124,19 @@ export class Book {
 
   /** @param {any} works the slower answers, or null while they are worked out */
   worked(works) {
-    byId("later").textContent = works ? "" : "cost, digging and lining being worked out";
+    byId("later").textContent = `${works ? "" : "cost, digging, lining and "}films being worked out`;
     byId("later-answers").classList.toggle("late", !works);
     if (!works) return;
-    this.later = works.findings;
-    this.bettered = works.in_place_of;
+    this.later.works = works.findings;
     byId("later-answers").replaceChildren(...book.answered(works.answers));
+    this.desk.paint();
+  }
+
+  /** @param {any} films the slowest answers of all */
+  filmed(films) {
+    byId("later").textContent = "";
+    this.later.films = films.findings;
+    this.bettered = films.in_place_of;
     this.desk.paint();
   }
 
