@@ -1,8 +1,9 @@
 """How fast the desk answers a hand, in a real browser: ``beckwright open`` in its own process, chromium headless.
 
 Timed in the page itself: from a try being asked for to the frame in which its answer has been painted; frames while a
-point is dragged; slower answers after it is let go; the page from its first request to its eighth answer. The peer is a bare request to the same server
-with its frame: what browser, loopback and screen cost before anything is worked out. Needs chromium.
+point is dragged; slower answers after it is let go; the page from its first request to its eighth answer. The peer is
+a bare request to the same server with its frame: what browser, loopback and screen cost before anything is worked out.
+Needs chromium.
 """
 
 import shutil

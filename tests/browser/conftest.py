@@ -1,9 +1,7 @@
 """A server of our own on a copy of the example, and Debian's chromium to look at it with."""
 
-import pickle
 import shutil
 import socket
-from collections import OrderedDict
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -11,6 +9,9 @@ from threading import Thread
 from typing import Any
 
 import pytest
+
+from tests.browser.windows import Windows
+from tests.remembered import remembered
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "hazel_bank"
 CHROMIUM = "/usr/bin/chromium"
@@ -41,25 +42,8 @@ def _worked_out_once() -> Iterator[None]:
 
     with pytest.MonkeyPatch.context() as patch:
         for name in ("Works", "film_set", "film_findings"):
-            patch.setattr(opened, name, _remembered(getattr(opened, name)))
+            patch.setattr(opened, name, remembered(getattr(opened, name), JOBS_REMEMBERED))
         yield
-
-
-def _remembered(work: Callable[..., Any]) -> Callable[..., Any]:
-    from beckwright.base.words import reads
-    from beckwright.languages import spoken
-
-    known: OrderedDict[bytes, Any] = OrderedDict()
-
-    def remembered(design: Any, *more: Any) -> Any:
-        key = pickle.dumps((design.job, reads().value, spoken()))
-        made = known.pop(key) if key in known else work(design, *more)
-        known[key] = made
-        while len(known) > JOBS_REMEMBERED:
-            known.popitem(last=False)
-        return made
-
-    return remembered
 
 
 @pytest.fixture
@@ -68,13 +52,32 @@ def folder(tmp_path: Path) -> Path:
     return Path(shutil.copytree(EXAMPLE, tmp_path / "hazel_bank"))
 
 
+class Berth:
+    """One address for all tests of a run, where each lays its own app: chromium keeps the scripts of an address."""
+
+    def __init__(self) -> None:
+        self.app: Any = None
+        self.address = ""
+
+    async def __call__(self, scope: Any, receive: Any, send: Any) -> None:
+        await self.app(scope, receive, send)
+
+
+@pytest.fixture(scope="session")
+def berth() -> Iterator[Berth]:
+    """A server that is not started again for each test."""
+    made = Berth()
+    with serving(made) as made.address:
+        yield made
+
+
 @contextmanager
 def serving(app: Any) -> Iterator[str]:
     """Any app of ours on a free port of this machine."""
     import uvicorn
 
     listening = socket.create_server(("127.0.0.1", 0))
-    server = uvicorn.Server(uvicorn.Config(app, log_level="error", ws="none"))
+    server = uvicorn.Server(uvicorn.Config(app, log_level="error", ws="none", lifespan="off"))
     thread = Thread(target=server.run, kwargs={"sockets": [listening]}, daemon=True)
     thread.start()
     yield f"http://127.0.0.1:{listening.getsockname()[1]}"
@@ -83,41 +86,79 @@ def serving(app: Any) -> Iterator[str]:
     listening.close()
 
 
-class NoCures:
-    """An app that is not asked for cures: a page that opens asks for all, and seconds of work would go on behind."""
+LATER = ("/api/later", "/api/later/films")
+
+
+class Unhurried:
+    """An app that works out its slow answers once: each change to the job would set off seconds of work unseen.
+
+    What comes later is answered as it first was, for the job as it was opened; ``/api/cures`` is not answered at all.
+    """
 
     def __init__(self, app: Any) -> None:
         self.app = app
+        self.told: dict[str, list[Any]] = {}
 
     async def __call__(self, scope: Any, receive: Any, send: Any) -> None:
         from starlette.responses import JSONResponse
 
-        none = scope["type"] == "http" and scope["path"] == "/api/cures"
-        await (JSONResponse({"moved_on": True}) if none else self.app)(scope, receive, send)
+        if scope["path"] == "/api/cures":
+            await JSONResponse({"moved_on": True})(scope, receive, send)
+        elif scope["path"] not in LATER:
+            await self.app(scope, receive, send)
+        elif scope["path"] in self.told:
+            for message in self.told[scope["path"]]:
+                await send(message)
+        else:
+            await self._first(scope, receive, send)
+
+    async def _first(self, scope: Any, receive: Any, send: Any) -> None:
+        heard: list[Any] = []
+
+        async def hear(message: Any) -> None:
+            heard.append(message)
+            await send(message)
+
+        await self.app(scope, receive, hear)
+        if heard[0]["status"] == 200:
+            self.told[scope["path"]] = heard
 
 
 @pytest.fixture
-def address(folder: Path, request: pytest.FixtureRequest) -> Iterator[str]:
-    """The app with the example lying open. A module that looks at cures says so: ``CURES = True``."""
+def address(folder: Path, berth: Berth, request: pytest.FixtureRequest) -> str:
+    """The app with the example lying open. A module that looks at slow answers says so: ``SLOW = True``."""
     from beckwright.web.app import make_app
 
     app = make_app(folder)
-    with serving(app if getattr(request.module, "CURES", False) else NoCures(app)) as served:
-        yield served
+    berth.app = app if getattr(request.module, "SLOW", False) else Unhurried(app)
+    return berth.address
+
+
+@pytest.fixture(scope="session")
+def windows(chromium: Any, berth: Berth) -> Windows:
+    """All browsers of this run."""
+    return Windows(chromium, berth.address)
 
 
 @pytest.fixture
-def page(chromium: Any, address: str) -> Iterator[Any]:
+def window(windows: Windows) -> Iterator[Callable[..., Any]]:
+    """Lends a browser of its own, of a width and height: a context of Playwright. It need not be closed."""
+    with windows.lending() as lend:
+        yield lend
+
+
+@pytest.fixture
+def page(window: Callable[..., Any], address: str) -> Iterator[Any]:
     """The desk, drawn. Any fault of a script, and anything the page's own rules block, fails the test."""
-    context = chromium.new_context(viewport={"width": 1440, "height": 900}, reduced_motion="reduce")
-    made = context.new_page()
+    made = window().new_page()
     faults: list[str] = []
     made.on("pageerror", lambda error: faults.append(str(error)))
     made.on("console", lambda message: _note(message, faults))
     made.goto(address)
     made.locator("#eight tr").nth(7).wait_for()
     yield made
-    context.close()
+    made.context.set_offline(False)
+    made.close()
     assert faults == []
 
 

@@ -140,7 +140,7 @@ def test_what_cannot_be_designed_is_told_and_the_other_still_drawn(opened: Any, 
 
 def test_on_a_telephone_one_lies_above_the_other_and_the_tape_is_walked(opened: Any, address: str) -> None:
     moved(address, 5.5, 4.25)
-    page = opened("/beside", "#answers tbody tr", viewport={"width": 390, "height": 844}, has_touch=True)
+    page = opened("/beside", "#answers tbody tr", 390, 844, has_touch=True)
     upper, lower = (page.locator(f"#{side}-plan").bounding_box() for side in ("left", "right"))
     assert upper["y"] + upper["height"] <= lower["y"]
     assert upper["x"] == lower["x"]
@@ -157,6 +157,6 @@ def test_on_a_telephone_one_lies_above_the_other_and_the_tape_is_walked(opened: 
 @pytest.mark.parametrize("width", [390, 768, 1440])
 def test_targets_are_large_enough_and_nothing_is_cut_off(opened: Any, address: str, width: int) -> None:
     moved(address, 5.5, 4.25)
-    page = opened("/beside", "#answers tbody tr", viewport={"width": width, "height": 900})
+    page = opened("/beside", "#answers tbody tr", width)
     assert page.evaluate("() => document.documentElement.scrollWidth") <= width
     assert page.evaluate(SMALL) == []

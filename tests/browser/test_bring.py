@@ -11,15 +11,13 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(params=[390, 1440])
-def view(chromium: Any, address: str, request: pytest.FixtureRequest) -> Any:
-    context = chromium.new_context(viewport={"width": request.param, "height": 844}, reduced_motion="reduce")
-    page = context.new_page()
+def view(window: Any, address: str, request: pytest.FixtureRequest) -> Any:
+    page = window(request.param, 844).new_page()
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     page.goto(f"{address}/bring")
     page.locator("#rows tr").nth(9).wait_for()
     yield page
-    context.close()
     assert faults == []
 
 

@@ -9,9 +9,8 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.fixture
-def phone(chromium: Any, address: str) -> Iterator[Any]:
-    context = chromium.new_context(viewport={"width": 390, "height": 844}, reduced_motion="reduce")
-    page = context.new_page()
+def phone(window: Any, address: str) -> Iterator[Any]:
+    page = window(390, 844).new_page()
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     page.goto(f"{address}/care")
@@ -19,7 +18,6 @@ def phone(chromium: Any, address: str) -> Iterator[Any]:
     page.select_option("#month", "7")
     page.wait_for_selector("#ranges >> text=245 mm")
     yield page
-    context.close()
     assert faults == []
 
 
@@ -71,8 +69,8 @@ def test_presses_are_large_enough_for_a_thumb(phone: Any) -> None:
     assert min(heights) >= 44
 
 
-def test_the_record_is_typed_out_of_reach_and_arrives(chromium: Any, address: str) -> None:
-    context = chromium.new_context(viewport={"width": 390, "height": 844}, reduced_motion="reduce")
+def test_the_record_is_typed_out_of_reach_and_arrives(window: Any, address: str) -> None:
+    context = window(390, 844)
     page = context.new_page()
     page.goto(f"{address}/care/record")
     page.wait_for_selector("#item option[value=leak_l_h]", state="attached")
@@ -85,4 +83,3 @@ def test_the_record_is_typed_out_of_reach_and_arrives(chromium: Any, address: st
     context.set_offline(False)
     page.wait_for_selector("#rows >> text=2030, leak: 0.3")
     page.wait_for_selector("#trends svg")
-    context.close()

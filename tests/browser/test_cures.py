@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 pytestmark = pytest.mark.browser
-CURES = True
+SLOW = True
 PATIENCE = 60_000
 """Milliseconds: cures are tried one by one on a machine that other tests use too."""
 

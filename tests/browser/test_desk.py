@@ -203,21 +203,20 @@ def test_a_finding_shows_its_place(page: Any, address: str) -> None:
     assert min(finding["chainage"]) - 0.25 <= at <= max(finding["chainage"]) + 0.25
 
 
-def test_the_words_of_a_job_stay_words(chromium: Any, address: str, folder: Path) -> None:
+def test_the_words_of_a_job_stay_words(window: Any, address: str, folder: Path) -> None:
     text = (folder / "job.toml").read_text()
     trap = "<img src=x onerror=alert(1)><b>"
     text = text.replace('species = "birch"', f'species = "{trap}"').replace('title = "Hazel Bank"', f'title = "{trap}"')
     (folder / "job.toml").write_text(text)
-    page = chromium.new_page()
+    page = window().new_page()
     page.goto(address)
     page.locator("#page-title", has_text=trap).wait_for()
     assert page.locator("img").count() == 0
-    page.close()
 
 
 @pytest.mark.parametrize("width", [390, 768, 1440])
-def test_targets_are_large_enough_and_nothing_is_cut_off(chromium: Any, address: str, width: int) -> None:
-    page = chromium.new_page(viewport={"width": width, "height": 900})
+def test_targets_are_large_enough_and_nothing_is_cut_off(window: Any, address: str, width: int) -> None:
+    page = window(width).new_page()
     page.goto(address)
     page.locator("#eight tr").nth(7).wait_for(state="attached")
     assert page.evaluate("document.documentElement.scrollWidth") <= width
@@ -225,7 +224,6 @@ def test_targets_are_large_enough_and_nothing_is_cut_off(chromium: Any, address:
         .map(each => [each.id || each.className, each.getBoundingClientRect()])
         .filter(([, box]) => box.width > 0 && (box.height < 44 || box.width < 44)).map(([name]) => name)""")
     assert small == []
-    page.close()
 
 
 def test_every_peg_can_be_reached_by_tab_in_the_order_of_the_water(page: Any) -> None:

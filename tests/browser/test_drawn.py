@@ -341,23 +341,20 @@ def test_what_undo_takes_back_can_be_read_to_its_end(page: Any) -> None:
 
 
 @pytest.mark.parametrize("width", [1200, 1280, 1440])
-def test_the_pit_stands_in_the_section(chromium: Any, address: str, width: int) -> None:
-    page = chromium.new_page(viewport={"width": width, "height": 900})
+def test_the_pit_stands_in_the_section(window: Any, address: str, width: int) -> None:
+    page = window(width).new_page()
     page.goto(address)
     page.locator("#section .works .crates").wait_for(state="attached")
-    page.close()
 
 
 @pytest.fixture
-def phone(chromium: Any, address: str) -> Iterator[Any]:
-    context = chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
-    made = context.new_page()
+def phone(window: Any, address: str) -> Iterator[Any]:
+    made = window(390, 844, has_touch=True, is_mobile=True, reduced_motion="no-preference").new_page()
     faults: list[str] = []
     made.on("pageerror", lambda error: faults.append(str(error)))
     made.goto(address)
     made.locator("#eight tr").nth(7).wait_for(state="attached")
     yield made
-    context.close()
     assert faults == []
 
 
@@ -401,8 +398,8 @@ def test_a_finger_needs_no_drag(phone: Any, folder: Path) -> None:
 
 
 @pytest.mark.parametrize("width", [390, 768, 1440])
-def test_all_places_open_within_the_window_and_papers_stays(chromium: Any, address: str, width: int) -> None:
-    page = chromium.new_page(viewport={"width": width, "height": 900})
+def test_all_places_open_within_the_window_and_papers_stays(window: Any, address: str, width: int) -> None:
+    page = window(width).new_page()
     page.goto(address)
     page.locator("#eight tr").nth(7).wait_for(state="attached")
     papers = page.locator('.ways > a[href="/papers"]').bounding_box()
@@ -415,12 +412,11 @@ def test_all_places_open_within_the_window_and_papers_stays(chromium: Any, addre
         "[...document.querySelectorAll('.ways > *')].map(each => each.querySelector('b').getBoundingClientRect().top)"
     )
     assert max(tops) - min(tops) <= 2, "the ways stand on one line"
-    page.close()
 
 
 @pytest.mark.parametrize("width", [390, 768, 1440])
-def test_the_open_form_has_targets_large_enough(chromium: Any, address: str, width: int) -> None:
-    page = chromium.new_page(viewport={"width": width, "height": 900})
+def test_the_open_form_has_targets_large_enough(window: Any, address: str, width: int) -> None:
+    page = window(width).new_page()
     page.goto(address)
     page.locator("#eight tr").nth(7).wait_for(state="attached")
     page.locator("#go-right").click()
@@ -434,4 +430,3 @@ def test_the_open_form_has_targets_large_enough(chromium: Any, address: str, wid
             .map(([name]) => name)""")
         assert small == []
     assert page.evaluate("document.documentElement.scrollWidth") <= width
-    page.close()

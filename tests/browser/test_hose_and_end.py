@@ -21,16 +21,15 @@ LONG = 9
 
 
 @pytest.fixture(params=[(390, 844), (1440, 900)], ids=["telephone", "laptop"])
-def held(request: pytest.FixtureRequest, chromium: Any, address: str) -> Iterator[Any]:
+def held(request: pytest.FixtureRequest, window: Any, address: str) -> Iterator[Any]:
     width, height = request.param
-    page = chromium.new_page(viewport={"width": width, "height": height}, reduced_motion="reduce")
+    page = window(width, height).new_page()
     page.set_default_timeout(10_000)
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     page.goto(address)
     page.locator("#eight tr").nth(7).wait_for(state="attached")
     yield page
-    page.close()
     assert faults == []
 
 

@@ -27,14 +27,13 @@ TRIED = (
 
 
 @pytest.fixture
-def german(chromium: Any, address: str) -> Any:
-    context = chromium.new_context(viewport={"width": 1440, "height": 900})
+def german(window: Any, address: str) -> Any:
+    context = window(reduced_motion="no-preference")
     context.add_cookies([{"name": "beckwright_language", "value": "de", "url": address}])
     page = context.new_page()
     page.goto(address)
     page.locator("#eight tr").nth(7).wait_for()
-    yield page
-    context.close()
+    return page
 
 
 def test_the_page_says_what_the_phrasebook_says(german: Any) -> None:
@@ -96,8 +95,8 @@ def test_dragging_does_not_stutter(german: Any) -> None:
 
 
 @pytest.mark.parametrize("width", [390, 1440])
-def test_the_desk_in_german_can_be_used_by_everyone(chromium: Any, address: str, width: int) -> None:
-    context = chromium.new_context(viewport={"width": width, "height": 900}, reduced_motion="reduce")
+def test_the_desk_in_german_can_be_used_by_everyone(window: Any, address: str, width: int) -> None:
+    context = window(width)
     context.add_cookies([{"name": "beckwright_language", "value": "de", "url": address}])
     page = context.new_page()
     page.goto(address)
@@ -105,7 +104,6 @@ def test_the_desk_in_german_can_be_used_by_everyone(chromium: Any, address: str,
     page.locator("#undo b", has_text="Zurück").wait_for()
     told = [each["id"] for each in Axe().run(page, options=RULES).response["violations"]]
     wider = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
-    context.close()
     assert (told, wider) == ([], 0)
 
 

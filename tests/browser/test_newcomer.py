@@ -16,7 +16,7 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
-from tests.browser.conftest import serving
+from tests.browser.conftest import Berth
 
 pytestmark = pytest.mark.browser
 
@@ -37,21 +37,18 @@ def empty(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def bare(empty: Path) -> Iterator[str]:
+def bare(empty: Path, berth: Berth) -> str:
     """``beckwright open`` where there is no job."""
     from beckwright.web.begin.first import First
 
-    with serving(First(empty)) as served:
-        yield served
+    berth.app = First(empty)
+    return berth.address
 
 
 @pytest.fixture(params=[(390, 844), (1440, 900)], ids=["telephone", "desk"])
-def newcomer(chromium: Any, request: pytest.FixtureRequest) -> Iterator[Any]:
+def newcomer(window: Any, request: pytest.FixtureRequest) -> Iterator[Any]:
     width, height = request.param
-    context = chromium.new_context(
-        viewport={"width": width, "height": height}, reduced_motion="reduce", accept_downloads=True
-    )
-    page = context.new_page()
+    page = window(width, height, accept_downloads=True).new_page()
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     # A refusal told on the page is one more line in a browser's log, and no fault.
@@ -59,7 +56,6 @@ def newcomer(chromium: Any, request: pytest.FixtureRequest) -> Iterator[Any]:
         "console", lambda told: faults.append(told.text) if told.type == "error" and "422" not in told.text else None
     )
     yield page
-    context.close()
     assert faults == []
 
 

@@ -8,14 +8,13 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(params=[390, 1440])
-def view(chromium: Any, address: str, request: pytest.FixtureRequest) -> Any:
-    context = chromium.new_context(viewport={"width": request.param, "height": 844}, reduced_motion="reduce")
-    page = context.new_page()
+def view(window: Any, address: str, request: pytest.FixtureRequest) -> Any:
+    page = window(request.param, 844).new_page()
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     page.on("console", lambda message: faults.append(message.text) if message.type == "error" else None)
     yield page
-    context.close()
+    page.close()
     assert faults == []
 
 

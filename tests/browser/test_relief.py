@@ -17,15 +17,13 @@ COLOURS = """() => {
 
 
 @pytest.fixture
-def view(chromium: Any, address: str) -> Any:
-    context = chromium.new_context(viewport={"width": 390, "height": 844})
-    page = context.new_page()
+def view(window: Any, address: str) -> Any:
+    page = window(390, 844, reduced_motion="no-preference").new_page()
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     page.goto(f"{address}/relief")
     page.locator("#told", has_text="Revision").wait_for()
     yield page
-    context.close()
     assert faults == []
 
 

@@ -10,10 +10,8 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.fixture
-def phone(chromium: Any) -> Any:
-    context = chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
-    yield context.new_page()
-    context.close()
+def phone(window: Any) -> Any:
+    return window(390, 844, has_touch=True, reduced_motion="no-preference").new_page()
 
 
 def test_a_peg_shows_what_the_setting_out_says_and_leads_to_the_next(phone: Any, address: str) -> None:

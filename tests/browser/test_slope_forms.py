@@ -65,9 +65,12 @@ PUT_ANOTHER = """() => new Promise((done) => {
 
 
 @pytest.fixture
-def telephones(chromium: Any) -> Iterator[Any]:
+def telephones(window: Any) -> Iterator[Any]:
     """As many telephones as asked for. Any fault of a script, and anything a page's rules block, fails the test."""
     contexts, faults, expected = [], list[str](), list(OUT_OF_REACH)
+
+    def fail(error: Any) -> None:
+        faults.append(str(error.error))
 
     def note(message: Any) -> None:
         if message.type == "error" and not any(word in message.text for word in expected):
@@ -75,17 +78,16 @@ def telephones(chromium: Any) -> Iterator[Any]:
 
     def telephone(width: int = 390, *, refused: str = "") -> Any:
         expected.extend([refused] if refused else [])
-        context = chromium.new_context(
-            viewport={"width": width, "height": 844}, has_touch=True, reduced_motion="reduce"
-        )
-        context.on("weberror", lambda error: faults.append(str(error.error)))
+        context = window(width, 844, has_touch=True)
+        context.on("weberror", fail)
         context.on("console", note)
         contexts.append(context)
         return context
 
     yield telephone
     for context in contexts:
-        context.close()
+        context.remove_listener("weberror", fail)
+        context.remove_listener("console", note)
     assert faults == []
 
 

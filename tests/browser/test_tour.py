@@ -1,25 +1,24 @@
 """A look round: it waits for what it asks, hides nothing, is left and taken up again, and comes to no job unasked."""
 
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.browser.conftest import EXAMPLE, serving
+from tests.browser.conftest import EXAMPLE, Berth
 
 pytestmark = pytest.mark.browser
-CURES = True
+SLOW = True
 PATIENCE = 120_000
 
 
 @pytest.fixture
-def bare(tmp_path: Path) -> Iterator[str]:
+def bare(tmp_path: Path, berth: Berth) -> str:
     """``beckwright open`` where there is no job."""
     from beckwright.web.begin.first import First
 
-    with serving(First(tmp_path / "my_stream")) as served:
-        yield served
+    berth.app = First(tmp_path / "my_stream")
+    return berth.address
 
 
 def at_step(page: Any, number: int) -> None:
@@ -42,8 +41,8 @@ def uncovered(page: Any) -> bool:
     )
 
 
-def test_the_example_is_copied_and_every_step_waits_until_it_is_done(chromium: Any, bare: str, tmp_path: Path) -> None:
-    page = chromium.new_page(viewport={"width": 1440, "height": 900}, reduced_motion="reduce")
+def test_the_example_is_copied_and_every_step_waits_until_it_is_done(window: Any, bare: str, tmp_path: Path) -> None:
+    page = window().new_page()
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     page.goto(bare)
@@ -92,13 +91,11 @@ def test_the_example_is_copied_and_every_step_waits_until_it_is_done(chromium: A
     page.locator("#eight tr").nth(7).wait_for(timeout=PATIENCE)
     assert page.locator("#tour").is_hidden()
     assert faults == []
-    page.close()
 
 
 @pytest.mark.parametrize("width", [390, 768, 1440])
-def test_it_is_asked_for_left_and_taken_up_again(chromium: Any, address: str, width: int) -> None:
-    context = chromium.new_context(viewport={"width": width, "height": 844}, reduced_motion="reduce")
-    page = context.new_page()
+def test_it_is_asked_for_left_and_taken_up_again(window: Any, address: str, width: int) -> None:
+    page = window(width, 844).new_page()
     page.goto(address)
     page.locator("#eight tr").nth(7).wait_for(state="attached")
     assert page.locator("#tour").is_hidden(), "no job is shown round unasked"
@@ -126,11 +123,10 @@ def test_it_is_asked_for_left_and_taken_up_again(chromium: Any, address: str, wi
     page.goto(f"{address}/?round")
     at_step(page, 4)
     assert page.evaluate("document.activeElement.id") == "tour-title"
-    context.close()
 
 
-def test_another_job_at_the_same_address_is_not_shown_round(chromium: Any, address: str) -> None:
-    page = chromium.new_page()
+def test_another_job_at_the_same_address_is_not_shown_round(window: Any, address: str) -> None:
+    page = window().new_page()
     page.goto(address)
     page.evaluate(
         """localStorage.setItem(`beckwright look round ${location.host}`,
@@ -139,4 +135,3 @@ def test_another_job_at_the_same_address_is_not_shown_round(chromium: Any, addre
     page.reload()
     page.locator("#eight tr").nth(7).wait_for(state="attached")
     assert page.locator("#tour").is_hidden()
-    page.close()

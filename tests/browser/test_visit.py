@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from beckwright.job.read import read_job
-from tests.browser.conftest import serving
+from tests.browser.conftest import Berth
 
 pytestmark = pytest.mark.browser
 WORKED_OUT = 60_000
@@ -19,19 +19,17 @@ def empty(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def bare(empty: Path) -> Iterator[str]:
+def bare(empty: Path, berth: Berth) -> str:
     """The program opened on a folder that is not there yet."""
     from beckwright.web.begin.first import First
 
-    with serving(First(empty)) as served:
-        yield served
+    berth.app = First(empty)
+    return berth.address
 
 
 @pytest.fixture
-def context(chromium: Any) -> Iterator[Any]:
-    made = chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True, reduced_motion="reduce")
-    yield made
-    made.close()
+def context(window: Any) -> Any:
+    return window(390, 844, has_touch=True)
 
 
 @pytest.fixture
@@ -159,10 +157,8 @@ def test_from_a_job_it_goes_into_a_folder_beside(phone: Any, address: str, folde
 
 
 @pytest.mark.parametrize("width", [390, 768, 1440])
-def test_nothing_is_wider_than_the_glass(chromium: Any, bare: str, width: int) -> None:
-    context = chromium.new_context(viewport={"width": width, "height": 900})
-    page = context.new_page()
+def test_nothing_is_wider_than_the_glass(window: Any, bare: str, width: int) -> None:
+    page = window(width).new_page()
     page.goto(bare)
     page.locator("#state", has_text="designed").wait_for(timeout=WORKED_OUT)
     assert page.evaluate("document.documentElement.scrollWidth") <= width
-    context.close()

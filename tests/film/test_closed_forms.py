@@ -8,10 +8,11 @@ import pytest
 
 from beckwright.compose import Design
 from beckwright.film import film, film_band
-from beckwright.film.march import Rules, march
+from beckwright.film.march import march
 from beckwright.film.nodes import cut
 from beckwright.film.pump import Pumping, pumping_of
 from beckwright.film.rates import SPILL_TIME
+from beckwright.film.reel import Rules
 from beckwright.film.starts import dry
 
 from .streams import BARE, EXAMPLES, STONES, one_run, straight_design

@@ -26,8 +26,9 @@ from beckwright.film.pump import pumping_of
 from beckwright.film.rates import Rates
 from beckwright.film.starts import rested
 from beckwright.film.tell import COLUMNS
-from beckwright.film.values import NEVER
+from beckwright.film.values import NEVER, STORIES
 from beckwright.job.model import Run
+from beckwright.stages.water.beds import MIDDLE
 from beckwright.tables.practice import FLOAT_SWITCH_RISE
 
 from .streams import NAMES, STONES, designed, one_run, straight_design
@@ -234,3 +235,11 @@ def test_the_reservoir_that_works_asks_for_itself(example: Design, story: str) -
     for end, size in enumerate(works.ends):
         taken = film(example, story, end=end, endless=True, larger=size / useful)  # type: ignore[arg-type]
         assert taken.borrowed == pytest.approx(size, rel=3e-3)
+
+
+def test_a_film_is_the_same_whatever_is_taken_beside_it(hazel: Design) -> None:
+    """To the bit: among a dozen and more, and alone."""
+    every = film_set(hazel)
+    for story in STORIES[:3]:
+        alone = film(hazel, story)
+        assert alone == next(each for each in every if each.story == story and each.end == MIDDLE)

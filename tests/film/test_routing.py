@@ -7,9 +7,10 @@ import numpy as np
 import pytest
 
 from beckwright.compose import design
-from beckwright.film.march import Rules, march
+from beckwright.film.march import march
 from beckwright.film.nodes import cut
 from beckwright.film.pump import pumping_of
+from beckwright.film.reel import Rules
 from beckwright.film.starts import dry
 from beckwright.job.read import read_job
 

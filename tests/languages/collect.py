@@ -1,13 +1,11 @@
 """Every text a reader meets, as the program writes it in English: on sheets before lines are broken, and on pages."""
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from contextlib import contextmanager
 from typing import Any
 
-from beckwright.compose import Design, Works
 from beckwright.languages import Said
 from beckwright.papers import drawing, fonts
-from beckwright.papers.beside import Beside
 from beckwright.papers.parts import PARTS, Matter
 
 ON_PAGE = """() => {
@@ -53,11 +51,10 @@ def overheard() -> Iterator[set[str]]:
         heard |= whole
 
 
-def on_sheets(design: Design) -> dict[str, set[str]]:
-    """Every text of the sheets of a job, by the part of the set."""
-    job = Matter(design, Works(design), Beside(hands=0))
+def on_sheets(job: Matter, parts: Container[str]) -> dict[str, set[str]]:
+    """Every text of the sheets of a job, by the part of the set, of the parts that are named."""
     told: dict[str, set[str]] = {}
-    for part in PARTS:
+    for part in (each for each in PARTS if each.name in parts):
         with overheard() as heard:
             sheets = part.draw(job, 1, 99) if part.count(job) else ()
         told[part.name] = heard | {words for sheet in sheets for words in (sheet.title, sheet.description)}

@@ -3,6 +3,7 @@
 import io
 import re
 import struct
+from dataclasses import replace
 from datetime import UTC, datetime
 from xml.etree import ElementTree
 
@@ -384,3 +385,16 @@ def test_a_hatch_of_the_dxf_seen_through_the_viewport_is_the_hatch_of_the_svg(ha
 def middles(strokes: list[np.ndarray]) -> np.ndarray:
     kept = [stroke.mean(axis=0) for stroke in strokes if np.hypot(*(stroke[1] - stroke[0])) > 0.01]
     return np.array(kept)
+
+
+def test_words_on_the_paper_are_set_by_the_page_setter_unless_something_filled_lies_over_them() -> None:
+    """The ruler in the frame is filled, and lies over no words: they must not stay in the picture for its sake."""
+    from beckwright.papers.formats.words import taken_out
+
+    words = Text(at=(20.0, 20.0), words="2  lips", height=2.2, layer="text")
+    beside, over = (rectangle((x, 19.0), (6.0, 4.0)) for x in (60.0, 24.0))
+    for fill, taken in ((beside, ["2 lips"]), (over, [])):
+        marks = (words, Polyline(points=fill, layer="frame", closed=True, fill="#FFFFFF"))
+        rest, out = taken_out(write_svg(replace(sheet(), views=(), marks=marks)))
+        assert [each.words for each in out] == taken
+        assert rest.count("<text ") == 1 - len(taken)

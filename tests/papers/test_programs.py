@@ -7,9 +7,11 @@ from pathlib import Path
 import pytest
 
 from beckwright import Design, design, read_job
-from beckwright.papers import Form, draw_sheets, readers_named, write_papers
+from beckwright.compose import Works
+from beckwright.papers import WHOLE, Form, Reader, readers_named, write_set
+from beckwright.papers.drawing import Sheet
+from tests.drawn import EXAMPLES, Drawn
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
 pytestmark = pytest.mark.programs
 
 
@@ -28,9 +30,19 @@ def hazel() -> Design:
 
 
 @pytest.fixture(scope="module", params=["whole", "driver"])
-def pdf(request: pytest.FixtureRequest, hazel: Design, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    readers = readers_named([request.param])
-    (written,) = write_papers(hazel, tmp_path_factory.mktemp("set"), readers=readers, forms=[Form.PDF])
+def reader(request: pytest.FixtureRequest) -> Reader:
+    (named,) = readers_named([request.param])
+    return named
+
+
+@pytest.fixture(scope="module")
+def sheets(reader: Reader, drawn_sets: Drawn) -> list[Sheet]:
+    return [each for each in drawn_sets.sheets("hazel_bank") if reader is WHOLE or reader.key in each.readers]
+
+
+@pytest.fixture(scope="module")
+def pdf(reader: Reader, hazel: Design, sheets: list[Sheet], tmp_path_factory: pytest.TempPathFactory) -> Path:
+    (written,) = write_set(Works(hazel), sheets, tmp_path_factory.mktemp("set"), readers=[reader], forms=[Form.PDF])
     return written
 
 
@@ -57,10 +69,8 @@ def test_it_is_tagged_and_claims_what_it_is(pdf: Path, hazel: Design) -> None:
     assert "<pdfuaid:part>1</pdfuaid:part>" in claims
 
 
-def test_numbers_are_found_on_the_pages_they_stand_on(pdf: Path, hazel: Design) -> None:
+def test_numbers_are_found_on_the_pages_they_stand_on(pdf: Path, hazel: Design, sheets: list[Sheet]) -> None:
     pages = through("pdftotext", "-layout", pdf, "-").split("\f")[:-1]
-    key = "" if pdf.name == "papers.pdf" else "driver"
-    sheets = draw_sheets(hazel, readers=readers_named([key] if key else []))
     assert len(pages) == len(sheets)
     for page, sheet in zip(pages, sheets, strict=True):
         assert page.strip(), sheet.name

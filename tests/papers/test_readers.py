@@ -21,8 +21,7 @@ from beckwright.papers.drawing import Sheet, Text, plain
 from beckwright.papers.filmed import filmed
 from beckwright.papers.parts import PARTS, names_of
 from beckwright.papers.readers import CHECKER, CLIENT, DRIVER, NEXT_CONTRACTOR, OWNER, SUPPLIER
-
-EXAMPLES = Path(__file__).parents[2] / "examples"
+from tests.drawn import EXAMPLES, Drawn
 
 
 @pytest.fixture(scope="module")
@@ -31,8 +30,20 @@ def hazel() -> Design:
 
 
 @pytest.fixture(scope="module")
-def whole(hazel: Design) -> tuple[Sheet, ...]:
-    return draw_sheets(hazel)
+def works(hazel: Design) -> Works:
+    return Works(hazel)
+
+
+@pytest.fixture(scope="module")
+def whole(drawn_sets: Drawn) -> tuple[Sheet, ...]:
+    return drawn_sets.sheets("hazel_bank")
+
+
+@pytest.fixture(scope="module")
+def helping() -> Iterator[Beside]:
+    """A second process begun once: it reads its libraries for seconds."""
+    with Beside() as helper:
+        yield helper
 
 
 def said(sheet: Sheet) -> set[str]:
@@ -47,17 +58,21 @@ def test_every_part_is_read_by_somebody_and_everybody_reads_something() -> None:
     assert names_of([WHOLE]) == names_of([]) == {part.name for part in PARTS}
 
 
-def test_a_readers_sheets_are_those_of_the_whole_set_with_its_numbers(hazel: Design, whole: tuple[Sheet, ...]) -> None:
+def test_a_readers_sheets_are_those_of_the_whole_set_with_its_numbers(
+    hazel: Design, works: Works, whole: tuple[Sheet, ...]
+) -> None:
     number = {sheet.name: place for place, sheet in enumerate(whole, 1)}
     for reader in (DRIVER, SUPPLIER, CHECKER):
-        own = draw_sheets(hazel, readers=[reader])
+        own = draw_sheets(hazel, works, readers=[reader])
         assert [sheet.name for sheet in own] == [sheet.name for sheet in whole if reader.key in sheet.readers]
         for sheet in own:
             assert f"{number[sheet.name]}/{len(whole)}" in said(sheet)
             assert said(sheet) == said(whole[number[sheet.name] - 1])
 
 
-def test_what_nobody_asked_for_is_neither_drawn_nor_filmed(hazel: Design, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_nobody_asked_for_is_neither_drawn_nor_filmed(
+    hazel: Design, works: Works, monkeypatch: pytest.MonkeyPatch
+) -> None:
     def never(*_: object) -> None:
         raise AssertionError
 
@@ -66,9 +81,9 @@ def test_what_nobody_asked_for_is_neither_drawn_nor_filmed(hazel: Design, monkey
         monkeypatch.setattr(parts_module, f"{name}_sheet", never)
     for name in ("order", "estimate", "calculation", "lining"):
         monkeypatch.setattr(parts_module, f"{name}_sheets", never)
-    assert draw_sheets(hazel, readers=[DRIVER])
+    assert draw_sheets(hazel, works, readers=[DRIVER])
     with pytest.raises(AssertionError):
-        draw_sheets(hazel, readers=[CLIENT])
+        draw_sheets(hazel, works, readers=[CLIENT])
 
 
 def test_readers_are_found_however_they_are_typed_and_a_near_miss_is_named() -> None:
@@ -86,28 +101,31 @@ def test_readers_are_found_however_they_are_typed_and_a_near_miss_is_named() -> 
     ]
 
 
-def test_only_what_is_asked_for_is_written(hazel: Design, tmp_path: Path) -> None:
-    written = write_papers(hazel, tmp_path, readers=[DRIVER, SUPPLIER], forms=[Form.PDF, Form.DXF])
+def test_only_what_is_asked_for_is_written(
+    hazel: Design, whole: tuple[Sheet, ...], helping: Beside, tmp_path: Path
+) -> None:
+    written = write_papers(hazel, tmp_path, readers=[DRIVER, SUPPLIER], forms=[Form.PDF, Form.DXF], beside=helping)
     assert sorted(written) == sorted(path for path in tmp_path.rglob("*") if path.is_file())
     names = {path.name for path in written}
     assert {"papers_driver.pdf", "papers_supplier.pdf", "dig-1.dxf"} <= names
     assert {path.suffix for path in written} == {".pdf", ".dxf"}
     pages = PdfReader(tmp_path / "papers_supplier.pdf").pages
     assert "Calculation" not in " ".join(page.extract_text() for page in pages)
-    wanted = draw_sheets(hazel, readers=[SUPPLIER])
-    assert len(pages) == len([sheet for sheet in wanted if "supplier" in sheet.readers])
+    assert len(pages) == len([sheet for sheet in whole if "supplier" in sheet.readers])
 
 
-def test_workbook_and_calendar_go_with_what_they_belong_to(hazel: Design, tmp_path: Path) -> None:
-    client = write_papers(hazel, tmp_path / "a", readers=[CLIENT], forms=[Form.XLSX, Form.ICS, Form.OTHER])
-    driver = write_papers(hazel, tmp_path / "b", readers=[DRIVER], forms=[Form.XLSX, Form.ICS, Form.OTHER])
+def test_workbook_and_calendar_go_with_what_they_belong_to(hazel: Design, helping: Beside, tmp_path: Path) -> None:
+    forms = [Form.XLSX, Form.ICS, Form.OTHER]
+    client = write_papers(hazel, tmp_path / "a", readers=[CLIENT], forms=forms, beside=helping)
+    driver = write_papers(hazel, tmp_path / "b", readers=[DRIVER], forms=forms, beside=helping)
     assert {path.name for path in client} == {"programme.ics", "estimate.xlsx"}
     assert driver == ()
 
 
 @pytest.mark.parametrize("reader", [OWNER, NEXT_CONTRACTOR])
-def test_who_takes_care_has_its_tasks_for_a_telephone(hazel: Design, tmp_path: Path, reader: Reader) -> None:
-    works = Works(hazel)
+def test_who_takes_care_has_its_tasks_for_a_telephone(
+    hazel: Design, works: Works, tmp_path: Path, reader: Reader
+) -> None:
     (path,) = write_set(works, [], tmp_path, readers=[reader], forms=[Form.ICS])
     assert path.name == "care.ics"
     # RFC 5545, 3.1 and 3.3.11: long lines go on after a space, commas are marked.
@@ -116,26 +134,33 @@ def test_who_takes_care_has_its_tasks_for_a_telephone(hazel: Design, tmp_path: P
     assert re.findall("SUMMARY:(.*)", told) == [task.title for task in tasks]
 
 
-def test_a_picture_of_each_sheet_is_written_where_it_is_asked_for(hazel: Design, tmp_path: Path) -> None:
+def test_a_picture_of_each_sheet_is_written_where_it_is_asked_for(
+    hazel: Design, whole: tuple[Sheet, ...], helping: Beside, tmp_path: Path
+) -> None:
     from PIL import Image
 
-    written = write_papers(hazel, tmp_path, readers=[SUPPLIER], forms=[Form.PNG])
+    written = write_papers(hazel, tmp_path, readers=[SUPPLIER], forms=[Form.PNG], beside=helping)
     picture = Image.open(io.BytesIO(written[0].read_bytes()))
     assert picture.width == pytest.approx(420 / 25.4 * 200, abs=2)
-    assert len(written) == len(draw_sheets(hazel, readers=[SUPPLIER]))
+    assert len(written) == len([sheet for sheet in whole if SUPPLIER.key in sheet.readers])
 
 
 @pytest.fixture(scope="module")
-def run_through(hazel: Design, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def run_through(hazel: Design, helping: Beside, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """What a whole run writes for the driver, who waits for no film."""
     folder = tmp_path_factory.mktemp("whole")
-    write_papers(hazel, folder, readers=[DRIVER], forms=[Form.SVG, Form.DXF])
+    write_papers(hazel, folder, readers=[DRIVER], forms=[Form.SVG, Form.DXF], beside=helping)
     return folder
 
 
-@pytest.mark.parametrize("after", [3, 12, 24])
-def test_a_stop_leaves_every_file_whole(hazel: Design, run_through: Path, tmp_path: Path, after: int) -> None:
-    """Stopped while it is told something for the so-manieth time: what is there is what a whole run writes there."""
+@pytest.mark.parametrize(("after", "begun"), [(3, True), (12, False), (24, True)])
+def test_a_stop_leaves_every_file_whole(
+    hazel: Design, run_through: Path, helping: Beside, tmp_path: Path, after: int, *, begun: bool
+) -> None:
+    """With a second process that was there already, and with one of its own that has to end with it.
+
+    Stopped while it is told something for the so-manieth time: what is there is what a whole run writes there.
+    """
     left = after
 
     def stop(_: str) -> None:
@@ -145,7 +170,14 @@ def test_a_stop_leaves_every_file_whole(hazel: Design, run_through: Path, tmp_pa
             raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
-        write_papers(hazel, tmp_path / "cut", readers=[DRIVER], forms=[Form.SVG, Form.DXF], progress=stop)
+        write_papers(
+            hazel,
+            tmp_path / "cut",
+            readers=[DRIVER],
+            forms=[Form.SVG, Form.DXF],
+            progress=stop,
+            beside=helping if begun else None,
+        )
     for path in (tmp_path / "cut").rglob("*"):
         assert path.read_bytes() == (run_through / path.name).read_bytes()
 

@@ -2,33 +2,27 @@
 
 from collections import defaultdict
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 
 import pytest
 
 from beckwright import design, read_job
 from beckwright.compose import Works
-from beckwright.papers import draw_sheets
 from beckwright.papers.drawing import Leader, Mark, Sheet, Text
+from tests.drawn import EXAMPLES, NAMES, Drawn
 from tests.papers.said_twice import Fact, differing, facts_of
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
-NAMES = ("hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane")
 Set = tuple[tuple[Sheet, ...], tuple[str, ...], tuple[str, ...]]
 
 
-@cache
-def set_of(name: str) -> Set:
-    designed = design(read_job(EXAMPLES / name))
-    works = Works(designed)
-    items, flows = (tuple(each.name for each in rows) for rows in (works.items, designed.job.flows))
-    return draw_sheets(designed, works), items, flows
+def set_of(name: str, sets: Drawn) -> Set:
+    works = Works(design(read_job(EXAMPLES / name)))
+    items, flows = (tuple(each.name for each in rows) for rows in (works.items, works.design.job.flows))
+    return sets.sheets(name), items, flows
 
 
 @pytest.fixture(scope="module", params=NAMES)
-def drawn(request: pytest.FixtureRequest) -> Set:
-    return set_of(request.param)
+def drawn(request: pytest.FixtureRequest, drawn_sets: Drawn) -> Set:
+    return set_of(request.param, drawn_sets)
 
 
 def test_no_two_sheets_say_a_figure_differently(drawn: Set) -> None:
@@ -46,8 +40,8 @@ def test_no_two_sheets_say_a_figure_differently(drawn: Set) -> None:
 
 
 @pytest.fixture(scope="module")
-def hazel() -> Set:
-    return set_of("hazel_bank")
+def hazel(drawn_sets: Drawn) -> Set:
+    return set_of("hazel_bank", drawn_sets)
 
 
 def spoiled(sheets: tuple[Sheet, ...], name: str, old: str, new: str) -> tuple[Sheet, ...]:

@@ -2,6 +2,7 @@
 
 import logging
 import re
+import shutil
 from pathlib import Path
 from uuid import uuid4
 
@@ -11,10 +12,11 @@ from beckwright.compose import Works, design
 from beckwright.figures import figures_of, figures_of_works
 from beckwright.film import all_findings, film_findings, film_set
 from beckwright.job.read import read_job
-from beckwright.papers import draw_sheets
+from beckwright.web.app import make_app
 from beckwright.web.desk import opened as desk_module
 from beckwright.web.routes_pages import PAGES
-from tests.web.conftest import Page, moved
+from tests.drawn import Drawn
+from tests.web.conftest import EXAMPLES, Page, moved
 
 PRIVATE = "the owners of Hazel Bank, 12 Elm Row"
 
@@ -22,10 +24,11 @@ PRIVATE = "the owners of Hazel Bank, 12 Elm Row"
 def test_works_and_state_together_tell_every_finding(client: Page, folder: Path) -> None:
     designed = design(read_job(folder))
     every = all_findings(designed, film_findings(designed, film_set(designed)), Works(designed))
-    works, state = client.get("/api/later").json(), client.get("/api/state").json()
-    told = [each for each in state["findings"] if each["code"] not in works["in_place_of"]] + works["findings"]
+    works, films, state = (client.get(f"/api/{path}").json() for path in ("later", "later/films", "state"))
+    own = [each for each in state["findings"] if each["code"] not in films["in_place_of"]]
+    told = [*own, *films["findings"], *works["findings"]]
     assert sorted(f"{each['place']}. {each['says']} {each['cure']}" for each in told) == sorted(map(str, every))
-    assert works["revision"] == state["revision"]
+    assert works["revision"] == films["revision"] == state["revision"]
 
 
 def test_slow_answers_are_figures_of_the_works(client: Page, folder: Path) -> None:
@@ -67,16 +70,23 @@ def test_figures_of_design_and_works_are_explained(client: Page, name: str) -> N
     assert told["grade"]
 
 
-def test_the_sheets_are_those_of_the_command_line(client: Page, folder: Path) -> None:
-    sheets = draw_sheets(design(read_job(folder)))
-    assert client.get("/api/papers").json()["sheets"] == [{"name": each.name, "title": each.title} for each in sheets]
-    answer = client.get(f"/papers/{sheets[0].name}.svg")
+@pytest.fixture(scope="module")
+def drawn(tmp_path_factory: pytest.TempPathFactory) -> Page:
+    """Hazel Bank, whose sheets are drawn once; nothing in it is changed."""
+    folder = tmp_path_factory.mktemp("drawn") / "hazel_bank"
+    return Page(make_app(Path(shutil.copytree(EXAMPLES / "hazel_bank", folder))))
+
+
+def test_the_sheets_are_those_of_the_command_line(drawn: Page, drawn_sets: Drawn) -> None:
+    sheets = drawn_sets.sheets("hazel_bank")
+    assert drawn.get("/api/papers").json()["sheets"] == [{"name": each.name, "title": each.title} for each in sheets]
+    answer = drawn.get(f"/papers/{sheets[0].name}.svg")
     assert answer.headers["content-type"].startswith("image/svg+xml")
     assert answer.text.startswith("<svg ")
 
 
-def test_the_set_is_one_pdf(client: Page) -> None:
-    answer = client.get("/papers/papers.pdf")
+def test_the_set_is_one_pdf(drawn: Page) -> None:
+    answer = drawn.get("/papers/papers.pdf")
     assert answer.headers["content-type"] == "application/pdf"
     assert answer.content.startswith(b"%PDF-")
 

@@ -120,10 +120,13 @@ def test_a_sheet_for_the_screen_brings_its_typeface_and_is_the_same_otherwise(he
     assert drawn <= set(face.getBestCmap())
 
 
-def test_the_whole_set_is_what_the_command_line_writes_byte_for_byte(held: Page, tmp_path: Path) -> None:
-    first, again = (held.get("/papers/papers.zip").content for _ in range(2))
-    assert first == again
-    packed = zipfile.ZipFile(io.BytesIO(first))
+@pytest.fixture(scope="module")
+def bundle(held: Page) -> bytes:
+    return held.get("/papers/papers.zip").content
+
+
+def test_the_whole_set_is_what_the_command_line_writes_byte_for_byte(bundle: bytes, tmp_path: Path) -> None:
+    packed = zipfile.ZipFile(io.BytesIO(bundle))
     folder, into = EXAMPLES / "hazel_bank", tmp_path / "set"
     written = write(folder, into, lambda: design(read_job(folder)), readers=(), forms=())
     names = [path.relative_to(tmp_path / "set").as_posix() for path in written]
@@ -132,28 +135,29 @@ def test_the_whole_set_is_what_the_command_line_writes_byte_for_byte(held: Page,
     assert not any(name.startswith("/") or ".." in name for name in names)
 
 
-def test_nothing_of_a_set_stays_behind(held: Page) -> None:
+def test_a_set_is_packed_the_same_twice_and_nothing_of_it_stays_behind(held: Page, bundle: bytes) -> None:
     import tempfile
 
     def lying() -> set[Path]:
         return set(Path(tempfile.gettempdir()).glob("beckwright-papers-*.zip"))
 
     before = lying()
-    held.get("/papers/papers.zip")
+    assert held.get("/papers/papers.zip").content == bundle
     assert lying() <= before
 
 
+@pytest.mark.usefixtures("few_sheets")
 def test_sheets_are_drawn_once_for_a_revision(client: Page, monkeypatch: pytest.MonkeyPatch) -> None:
     counts: list[int] = []
-    whole = beckwright.papers.draw_sheets
+    few = beckwright.papers.draw_sheets
 
     def counted(*given: Any, **more: Any) -> Any:
         counts.append(1)
-        return whole(*given, **more)
+        return few(*given, **more)
 
     monkeypatch.setattr(beckwright.papers, "draw_sheets", counted)
     asked: list[tuple[str, str, dict[str, Any]]] = [
-        ("GET", path, {}) for path in ("/api/papers", "/papers/plan.svg", "/papers/ground.svg")
+        ("GET", path, {}) for path in ("/api/papers", "/papers/dig-1.svg", "/papers/dig-site.svg")
     ]
     assert {answer.status_code for answer in client.all_at_once(asked)} == {200}
     assert len(counts) == 1
@@ -187,6 +191,7 @@ def test_progress_is_told_and_a_stop_holds_until_somebody_draws_again(
     assert drawer.look(begin=True, wait=20).drawn
 
 
+@pytest.mark.usefixtures("few_sheets")
 def test_a_fault_of_the_drawing_is_told_once_and_can_be_tried_again(
     folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
