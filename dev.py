@@ -68,7 +68,9 @@ def example(_: list[str]) -> int:
 def test(words: list[str]) -> int:
     """Run the tests, all of them on every core, and tell the reason of each one skipped."""
     set_up("test")
-    return run(PYTHON, "-m", "pytest", "-rfEs", *(words or ("-n", "auto", "--dist", "loadscope")))
+    # One more than there are cores: tests in a browser wait about as long as they work.
+    workers = str((os.cpu_count() or 1) + 1)
+    return run(PYTHON, "-m", "pytest", "-rfEs", *(words or ("-n", workers, "--dist", "loadscope")))
 
 
 def check(_: list[str]) -> int:

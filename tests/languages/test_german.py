@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 
 from beckwright import Design, design, read_job
+from beckwright.beside import Beside
 from beckwright.compose import Works
 from beckwright.job.written.site import Language
 from beckwright.languages import LANGUAGES, phrasebook, rooms, told_in
 from beckwright.papers import draw_sheets
-from beckwright.papers.beside import Beside
 from beckwright.papers.drawing import Sheet
 from beckwright.papers.parts import Matter
 from beckwright.tables.plants import PLANTS

@@ -11,7 +11,7 @@ import numpy as np
 from ezdxf.document import Drawing
 
 from beckwright.compose import Design
-from beckwright.papers.handed_over import hand_over, write_exchange
+from beckwright.papers.handed_over import exchange_files, hand_over, write_exchange
 from beckwright.papers.handed_over.values import HandedOver
 from beckwright.stages.earthworks import Groundwork, dig
 from beckwright.stages.setting_out import SettingOut, set_out
@@ -58,9 +58,9 @@ def exchanged(designed: Design, folder: Path) -> Exchange:
     """Write the files of a design."""
     groundwork = dig(designed.job, designed.course, designed.ground, designed.reservoir.pit, designed.surroundings)
     setting_out = set_out(designed.job, designed.course, designed.ground, designed.surroundings, groundwork)
-    written = write_exchange(designed, groundwork, setting_out, folder)
-    assert tuple(path.name for path in written) == FILES
     handed = hand_over(designed, groundwork, setting_out)
+    written = write_exchange(exchange_files(handed), folder)
+    assert tuple(path.name for path in written) == FILES
     return Exchange(designed, groundwork, setting_out, handed, folder / "for_other_programs")
 
 

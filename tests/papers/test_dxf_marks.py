@@ -69,8 +69,8 @@ def _hatch(layout: Any) -> None:
 
 
 def _wipeout(layout: Any) -> None:
-    dxf_marks.wipeout(layout, RING, layer="0")
-    layout.add_wipeout(RING)
+    dxf_marks.wipeout(layout, RING, layer="peg")
+    layout.add_wipeout(RING).dxf.layer = "peg"
 
 
 @pytest.mark.parametrize("draw", [_polyline, _circle, _solid, _hatch, _wipeout])

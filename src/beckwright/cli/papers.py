@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from beckwright.base.errors import JobError, Problem
+from beckwright.beside import Beside
 from beckwright.cli.tell import Patience, complain, complain_of
 
 if TYPE_CHECKING:
@@ -24,17 +25,17 @@ def write(
     folder: Path, into: Path, design: "Callable[[], Design]", *, readers: Sequence[str], forms: Sequence[str]
 ) -> tuple[Path, ...]:
     """Write the papers of the job in ``folder``. Ends the command where a name is unknown or nothing can be written."""
-    from beckwright.papers import Beside, readers_named, write_papers
-
     patience = Patience()
     patience.say("Designing ...")
-    try:
-        chosen, wanted = _chosen(readers_named, readers, forms)
-    except JobError as error:
-        complain_of(error)
-        raise typer.Exit(UNUSABLE) from error
-    # The second process reads its libraries while the job is designed here.
+    # The other processes read their libraries while this one reads its own.
     with Beside() as beside:
+        from beckwright.papers import readers_named, write_papers
+
+        try:
+            chosen, wanted = _chosen(readers_named, readers, forms)
+        except JobError as error:
+            complain_of(error)
+            raise typer.Exit(UNUSABLE) from error
         designed = design()
         try:
             return write_papers(

@@ -5,13 +5,13 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from beckwright.beside import Beside
 from beckwright.compose import Works
-from beckwright.papers.beside import Asked, Beside
 from beckwright.papers.forms import EVERY_FORM, USUAL_FORMS, Form
 from beckwright.papers.parts import PARTS, Matter, Part, wanted
 from beckwright.papers.readers import READERS, WHOLE, Reader, readers_named
 from beckwright.papers.sheets.overview.index import Change, index_count, index_sheets
-from beckwright.papers.written import Told, told, write_set
+from beckwright.papers.written import Early, write_set
 
 if TYPE_CHECKING:
     from beckwright.compose import Design
@@ -118,14 +118,10 @@ def write_papers(
     """
     tell = progress or (lambda _: None)
     folder.mkdir(parents=True, exist_ok=True)
-    works, early = Works(design), dict[str, Asked[Told]]()
-    helper = beside or Beside()
+    works, helper = Works(design), beside or Beside()
+    early = Early(helper, forms)
     try:
         tell("working out the ground")
-
-        def begin(sheet: "Sheet") -> None:
-            early[sheet.name] = helper.ask(told, sheet, frozenset(forms))
-
         sheets = draw_sheets(
             design,
             works,
@@ -134,7 +130,7 @@ def write_papers(
             seen=seen,
             progress=lambda done, of: tell(f"drawing sheet {done + 1} of {of}") if of else None,
             beside=helper,
-            drawn=begin,
+            drawn=early.drawn,
         )
         return write_set(works, sheets, folder, readers=readers, forms=forms, early=early, progress=progress)
     finally:

@@ -10,10 +10,10 @@ from functools import cached_property
 from typing import NamedTuple
 
 from beckwright.base.findings import Finding
+from beckwright.beside import Asked, Beside
 from beckwright.care import CareTask, Normal, care_tasks, drops, normal
 from beckwright.compose import Design, Works
 from beckwright.film import all_findings
-from beckwright.papers.beside import Asked, Beside
 from beckwright.papers.drawing import Sheet
 from beckwright.papers.filmed import Filmed, filmed
 from beckwright.papers.readers import (

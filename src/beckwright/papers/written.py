@@ -1,15 +1,15 @@
 """A set put into a folder, from sheets that have been drawn."""
 
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import NamedTuple
 
+from beckwright.beside import Asked, Beside
 from beckwright.care import care_tasks, drops
 from beckwright.compose import Works
-from beckwright.papers.beside import Asked
 from beckwright.papers.drawing import Sheet
 from beckwright.papers.forms import USUAL_FORMS, Form
+from beckwright.papers.handed_over import exchange_files, hand_over, write_exchange
 from beckwright.papers.kept import keep
 from beckwright.papers.parts import names_of
 from beckwright.papers.readers import WHOLE, Reader
@@ -17,25 +17,39 @@ from beckwright.papers.readers import WHOLE, Reader
 SetPdf = Callable[..., bytes]
 
 
-class Told(NamedTuple):
-    """A sheet in the forms a set is made of; nothing in those that were not asked for."""
+def svg_of(sheet: Sheet) -> str:
+    """A sheet as SVG, from which its PDF is set."""
+    from beckwright.papers.formats.svg import write_svg
 
-    svg: str
-    dxf: bytes
+    return write_svg(sheet)
 
 
-def told(sheet: Sheet, forms: frozenset[Form]) -> Told:
-    """Tell a sheet in the forms that are asked for; its PDF is set from its SVG."""
-    svg, dxf = "", b""
-    if {Form.PDF, Form.SVG} & forms:
-        from beckwright.papers.formats.svg import write_svg
+def dxf_of(sheet: Sheet) -> bytes:
+    """A sheet as DXF."""
+    from beckwright.papers.formats.dxf import write_dxf
 
-        svg = write_svg(sheet)
-    if Form.DXF in forms and sheet.views:
-        from beckwright.papers.formats.dxf import write_dxf
+    return write_dxf(sheet)
 
-        dxf = write_dxf(sheet)
-    return Told(svg, dxf)
+
+class Early:
+    """Sheets told elsewhere while others are drawn: the SVG of each at once, for the PDF waits for them all."""
+
+    def __init__(self, beside: Beside, forms: Collection[Form]) -> None:
+        self.beside, self.forms = beside, frozenset(forms)
+        self.svgs, self.dxfs = dict[str, Asked[str]](), dict[str, Asked[bytes]]()
+        self.others: Asked[dict[str, bytes]] | None = None
+
+    def drawn(self, sheet: Sheet) -> None:
+        """A sheet is there."""
+        if {Form.PDF, Form.SVG} & self.forms:
+            self.svgs[sheet.name] = self.beside.ask(svg_of, sheet)
+
+    def rest(self, works: Works, sheets: Sequence[Sheet], parts: Collection[str]) -> None:
+        """The SVGs are there: now those forms nothing waits for, while the PDF is set."""
+        if Form.OTHER in self.forms and "setting out" in parts:
+            self.others = self.beside.ask(exchange_files, hand_over(works.design, works.groundwork, works.setting_out))
+        if Form.DXF in self.forms:
+            self.dxfs = {sheet.name: self.beside.ask(dxf_of, sheet) for sheet in sheets if sheet.views}
 
 
 def write_set(
@@ -45,24 +59,22 @@ def write_set(
     *,
     readers: Collection[Reader] = (),
     forms: Collection[Form] = USUAL_FORMS,
-    early: Mapping[str, Asked[Told]] | None = None,
+    early: Early | None = None,
     set_pdf: SetPdf | None = None,
     progress: Callable[[str], None] | None = None,
 ) -> tuple[Path, ...]:
     """Write what ``write_papers`` writes, from sheets that have been drawn already.
 
-    early    what is being told of sheets elsewhere, by the name of the sheet
+    early    what is being told of sheets elsewhere
     set_pdf  what sets the PDF, as ``write_pdf`` does, where that is done elsewhere
     """
-    tell, written = progress or (lambda _: None), list[Path]()
-    for name, make in _files(works, sheets, readers, forms, early or {}, set_pdf):
+    tell, written, early = progress or (lambda _: None), list[Path](), early or Early(Beside(hands=0), forms)
+    for name, make in _files(works, sheets, readers, forms, early, set_pdf):
         tell(f"writing {name}")
         written.append(keep(folder / name, make()))
-    if Form.OTHER in forms and "setting out" in names_of(readers):
-        from beckwright.papers.handed_over import write_exchange
-
+    if early.others:
         tell("writing files for other programs")
-        written += write_exchange(works.design, works.groundwork, works.setting_out, folder)
+        written += write_exchange(early.others.result(), folder)
     return tuple(written)
 
 
@@ -75,18 +87,19 @@ def _files(
     sheets: Sequence[Sheet],
     readers: Collection[Reader],
     forms: Collection[Form],
-    early: Mapping[str, Asked[Told]],
+    early: Early,
     set_pdf: SetPdf | None,
 ) -> Made:
-    formed = frozenset(forms)
-    every = [early[sheet.name].result() if sheet.name in early else told(sheet, formed) for sheet in sheets]
+    asked = {Form.PDF, Form.SVG} & frozenset(forms)
+    svgs = [early.svgs[each.name].result() if each.name in early.svgs else svg_of(each) for each in sheets if asked]
+    early.rest(works, sheets, names_of(readers))
     if Form.PDF in forms:
-        yield from _pdfs(works, sheets, [each.svg for each in every], readers, set_pdf)
-    for sheet, each in zip(sheets, every, strict=True):
+        yield from _pdfs(works, sheets, svgs, readers, set_pdf)
+    for row, sheet in enumerate(sheets):
         if Form.SVG in forms:
-            yield f"{sheet.name}.svg", each.svg.encode
-        if each.dxf:
-            yield f"{sheet.name}.dxf", lambda made=each.dxf: made  # type: ignore[misc]
+            yield f"{sheet.name}.svg", svgs[row].encode
+        if sheet.name in early.dxfs:
+            yield f"{sheet.name}.dxf", early.dxfs[sheet.name].result
         if Form.PNG in forms:
             yield f"{sheet.name}.png", _png(sheet)
     yield from _tables(works, names_of(readers), forms)

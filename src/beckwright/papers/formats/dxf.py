@@ -139,7 +139,7 @@ class _Space:
 
         if part.fill == WHITE:
             self._layer(part.layer, 0.25)
-            dxf_marks.wipeout(self.layout, ring, layer="0")
+            dxf_marks.wipeout(self.layout, ring, layer=part.layer)
         elif part.fill:
             dxf_marks.hatch(self.layout, ring, look=self._look(part.layer, part.fill, 0.25))
         if part.hatch:

@@ -1,6 +1,6 @@
 """What is handed to a surveyor, a designer or an office with programs of their own: meaning, no file format."""
 
-from collections.abc import Callable
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,7 +17,7 @@ from beckwright.stages.setting_out.values import SettingOut
 if TYPE_CHECKING:
     from beckwright.compose import Design
 
-__all__ = ["FOLDER", "HandedOver", "hand_over", "write_exchange"]
+__all__ = ["FOLDER", "HandedOver", "exchange_files", "hand_over", "write_exchange"]
 
 FOLDER = "for_other_programs"
 
@@ -35,40 +35,31 @@ def hand_over(design: "Design", groundwork: Groundwork, setting_out: SettingOut)
     )
 
 
-def write_exchange(
-    design: "Design",
-    groundwork: Groundwork,
-    setting_out: SettingOut,
-    folder: Path,
-    *,
-    progress: Callable[[str], None] | None = None,
-) -> tuple[Path, ...]:
-    """Write the files for other programs into ``for_other_programs`` in ``folder``; gives back the files written.
-
-    progress  told in words what is being written
-    Raises OSError where the folder cannot be written.
-    """
+def exchange_files(handed: HandedOver) -> dict[str, bytes]:
+    """Every file for other programs, by name."""
     from beckwright.papers.formats.geojson import write_geojson
     from beckwright.papers.formats.landxml import write_landxml
     from beckwright.papers.formats.model_dxf import write_model_dxf
     from beckwright.papers.formats.points_csv import write_columns, write_points
 
-    tell = progress or (lambda _: None)
-    handed = hand_over(design, groundwork, setting_out)
+    return {
+        "ground_and_course.xml": write_landxml(handed),
+        "model.dxf": write_model_dxf(handed),
+        "plan.geojson": write_geojson(handed),
+        "points.csv": write_columns(handed),
+        "points_p_n_e_z_d.csv": write_points(handed),
+        "read_me.txt": read_me(handed),
+    }
+
+
+def write_exchange(files: Mapping[str, bytes], folder: Path) -> tuple[Path, ...]:
+    """Write the files for other programs into ``for_other_programs`` in ``folder``; gives back the files written.
+
+    Raises OSError where the folder cannot be written.
+    """
     into = folder / FOLDER
     into.mkdir(parents=True, exist_ok=True)
-    written: list[Path] = []
-    for name, write in (
-        ("ground_and_course.xml", write_landxml),
-        ("model.dxf", write_model_dxf),
-        ("plan.geojson", write_geojson),
-        ("points.csv", write_columns),
-        ("points_p_n_e_z_d.csv", write_points),
-        ("read_me.txt", read_me),
-    ):
-        tell(f"writing {FOLDER}/{name}")
-        written.append(keep(into / name, write(handed)))
-    return tuple(written)
+    return tuple(keep(into / name, raw) for name, raw in files.items())
 
 
 def read_me(handed: HandedOver) -> bytes:

@@ -124,16 +124,18 @@ def _site_sheet(design: Design, groundwork: Groundwork, setting_out: SettingOut,
 
 def _orders(design: Design, groundwork: Groundwork, setting_out: SettingOut) -> list[Mark]:
     """The column beside the site plan, as large as it fits."""
-    tried = (_orders_set(design, groundwork, setting_out, height) for height in (3.2, 2.8, 2.5, 2.2, 2.0, LEAST))
-    drawn = [(marks, low) for marks, low in tried]
-    return next((marks for marks, low in drawn if low >= LOW + TITLE_HIGH + 3.0), drawn[-1][0])
+    work, marks = _work(design, groundwork, setting_out), list[Mark]()
+    for height in (3.2, 2.8, 2.5, 2.2, 2.0, LEAST):
+        marks, low = _orders_set(design, groundwork, setting_out, work, height)
+        if low >= LOW + TITLE_HIGH + 3.0:
+            break
+    return marks
 
 
 def _orders_set(
-    design: Design, groundwork: Groundwork, setting_out: SettingOut, height: float
+    design: Design, groundwork: Groundwork, setting_out: SettingOut, rows_of: list[tuple[str, str]], height: float
 ) -> tuple[list[Mark], float]:
     left, room = TABLE_LEFT + 5, TITLE_WIDE - 10
-    rows_of = _work(design, groundwork, setting_out)
     indent = max(9.0 * height, 2.0 + max(fonts.width(word, height, weight=700) for word, _ in rows_of))
     marks: list[Mark] = [heading((left, TOP - 8), "Order of work")]
     down = TOP - 15.0

@@ -12,6 +12,7 @@ import subprocess
 import sys
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
+from importlib import import_module
 from queue import SimpleQueue
 from threading import get_ident
 from typing import IO, Any, Generic, ParamSpec, Self, TypeVar
@@ -27,7 +28,7 @@ T = TypeVar("T")
 _HANDS_AT_MOST = 3
 """A child takes the memory of the libraries once more; beyond three, whoever draws the sheets is waited for."""
 
-_BEGIN = "import sys; sys.path[:] = sys.argv[1:]; from beckwright.papers.beside import serve; serve()"
+_BEGIN = "import sys; sys.path[:] = sys.argv[1:]; from beckwright.beside import serve; serve()"
 
 
 class Asked(Generic[T]):
@@ -183,4 +184,5 @@ def serve() -> None:
 
 def _warm() -> None:
     """Read what the work needs, while nothing is asked yet."""
-    import ezdxf.filemanagement  # noqa: F401
+    import_module("ezdxf.filemanagement")
+    import_module("beckwright.papers")
