@@ -63,6 +63,7 @@ def test_the_page_loads_and_shows_the_job_in_one_window(page: Any, address: str)
 
 
 def test_numbers_change_while_a_point_is_dragged_and_nothing_shifts(page: Any, folder: Path) -> None:
+    page.wait_for_function("() => document.querySelector('#later').textContent === ''")
     page.locator("#plan .peg").nth(POINT).focus()
     before, where, line = page.locator("#eight").inner_text(), boxes(page), line_in(folder)
     drag(page, "#plan .peg", POINT, 0, FAR)

@@ -65,12 +65,12 @@ PUT_ANOTHER = """() => new Promise((done) => {
 
 
 @pytest.fixture
-def telephones(window: Any) -> Iterator[Any]:
-    """As many telephones as asked for. Any fault of a script, and anything a page's rules block, fails the test."""
-    contexts, faults, expected = [], list[str](), list(OUT_OF_REACH)
+def telephones(chromium: Any) -> Iterator[Any]:
+    """As many telephones as asked for. Any fault of a script, and anything a page's rules block, fails the test.
 
-    def fail(error: Any) -> None:
-        faults.append(str(error.error))
+    Each is a browser of its own: what a page keeps in its own store is what is looked at here.
+    """
+    contexts, faults, expected = [], list[str](), list(OUT_OF_REACH)
 
     def note(message: Any) -> None:
         if message.type == "error" and not any(word in message.text for word in expected):
@@ -78,16 +78,17 @@ def telephones(window: Any) -> Iterator[Any]:
 
     def telephone(width: int = 390, *, refused: str = "") -> Any:
         expected.extend([refused] if refused else [])
-        context = window(width, 844, has_touch=True)
-        context.on("weberror", fail)
+        context = chromium.new_context(
+            viewport={"width": width, "height": 844}, has_touch=True, reduced_motion="reduce"
+        )
+        context.on("weberror", lambda error: faults.append(str(error.error)))
         context.on("console", note)
         contexts.append(context)
         return context
 
     yield telephone
     for context in contexts:
-        context.remove_listener("weberror", fail)
-        context.remove_listener("console", note)
+        context.close()
     assert faults == []
 
 
