@@ -395,6 +395,19 @@ def test_every_page_fits_says_what_waits_and_can_be_pressed_with_a_thumb(
     assert page.locator("nav.pages [aria-current=page]").get_attribute("href") == path
 
 
+RESTS = """() => new Promise((rests) => {
+    let timer = 0;
+    const seen = new MutationObserver(() => quiet());
+    const quiet = () => {
+        clearTimeout(timer);
+        timer = setTimeout(() => { seen.disconnect(); rests(document.querySelector("#rows button") !== null); }, 700);
+    };
+    seen.observe(document.getElementById("rows"), { childList: true, subtree: true });
+    quiet();
+})"""
+"""Whether a row stands there, once the table has not been drawn again for a while."""
+
+
 def test_everything_is_reached_with_keys(telephones: Any, address: str) -> None:
     page = opened(telephones(), address, "/slope/levels")
     page.locator("#point").focus()
@@ -403,9 +416,13 @@ def test_everything_is_reached_with_keys(telephones: Any, address: str) -> None:
     page.keyboard.press("Tab")
     page.keyboard.type("1.000")
     page.keyboard.press("Enter")
-    page.locator("#rows button").wait_for()
+    # Written down, sent, and told again by the laptop: then the row stays what it is.
+    page.wait_for_function(RESTS)
     page.locator("#rows button").focus()
     page.keyboard.press("Enter")
+    # The row was drawn again with what can be done with it; the keyboard is where it was.
+    page.locator("#rows .presses").wait_for()
+    assert page.evaluate("document.activeElement === document.querySelector('#rows button')")
     page.locator("#rows .presses button", has_text="Write it anew").focus()
     page.keyboard.press("Enter")
-    assert page.locator("#anew").is_visible()
+    page.locator("#anew").wait_for()

@@ -45,7 +45,22 @@ export const reveal = (id, shown) => { byId(id).hidden = !shown; };
  * @param {HTMLElement[]} items
  * @param {string} [none]
  */
-export const fill = (id, items, none = "") => byId(id).replaceChildren(...(items.length || !none ? items : [make("li", "", none)]));
+export const fill = (id, items, none = "") => refill(id, ...(items.length || !none ? items : [make("li", "", none)]));
+
+const REACHED = "a[href], button, input, select, textarea, summary";
+
+/**
+ * Let these stand there instead, and the keyboard keep its place: answers come while somebody is about to press.
+ * @param {string} id
+ * @param {...Node} items
+ */
+export function refill(id, ...items) {
+  const holder = byId(id);
+  const reached = () => /** @type {HTMLElement[]} */ ([...holder.querySelectorAll(REACHED)]);
+  const place = reached().indexOf(/** @type {HTMLElement} */ (document.activeElement));
+  holder.replaceChildren(...items);
+  if (place >= 0) reached()[place]?.focus({ preventScroll: true });
+}
 
 /**
  * Write one reading down: it is on this phone once this returns.

@@ -1,6 +1,6 @@
 // Leak or not: a level now and then, and what is left of its fall once the sun has had its part. All sums are Python's.
 
-import { Anew, asking, byId, choose, chosen, draft, field, fill, follow, presses, ready, reveal, rowOf, say, writeDown, writeFile } from "./site.js";
+import { Anew, asking, byId, choose, chosen, draft, field, fill, follow, presses, ready, refill, reveal, rowOf, say, writeDown, writeFile } from "./site.js";
 import { draw, make } from "../shared/svg.js";
 import { line, press } from "./waits.js";
 import { withUnit } from "../shared/typed.js";
@@ -132,7 +132,7 @@ function readings() {
   const loose = items("");
   const tests = told.tests.map((/** @type {any} */ test) => one(test.name, `${test.name}, ${test.condition}: ${counted(test.count, "reading")}${test.left ? `, ${test.left} left` : ""}`, items(test.name)));
   const rest = loose.length ? [one("", `Not counted: ${counted(loose.length, "row")}`, loose)] : [];
-  byId("rows").replaceChildren(...(tests.length || rest.length ? [...rest, ...tests] : [make("p", "", "No readings yet.")]));
+  refill("rows", ...(tests.length || rest.length ? [...rest, ...tests] : [make("p", "", "No readings yet.")]));
 }
 
 function show() {

@@ -1,7 +1,7 @@
 // The level book: row by row as on paper, reduced by the laptop after each.
 
 import { newMark } from "../shared/queue.js";
-import { Anew, asking, byId, choose, chosen, draft, field, fill, follow, presses, ready, reveal, rowOf, say, writeDown, writeFile } from "./site.js";
+import { Anew, asking, byId, choose, chosen, draft, field, fill, follow, presses, ready, refill, reveal, rowOf, say, writeDown, writeFile } from "./site.js";
 import { make } from "../shared/svg.js";
 import { line, press } from "./waits.js";
 import { clock, unit } from "../shared/words.js";
@@ -110,7 +110,7 @@ function show() {
   fill("likely", here.likely.map((/** @type {string} */ each) => make("li", "", each)));
   const columns = WAYS[chosen("way")];
   byId("heads").replaceChildren(make("tr", "", ...["", "Point", "BS", "IS", "FS", ...columns.map(([head]) => head)].map((words) => make("th", "", words))));
-  byId("rows").replaceChildren(...here.rows.flatMap((/** @type {any} */ row) => drawn(row, columns)));
+  refill("rows", ...here.rows.flatMap((/** @type {any} */ row) => drawn(row, columns)));
   fill("lines", [...here.lines.map((/** @type {any} */ each) => make("li", "", each.says)), ...here.findings.map((/** @type {any} */ each) => make("li", "", `${each.says} ${each.cure}`))]);
   fill("checks", here.checks.map((/** @type {any} */ each) => make("li", "", `${each.says}: ${each.one} and ${each.other}${each.holds ? "" : ". They differ"}`)), "No sums yet.");
   byId("points").replaceChildren(...[...new Set([told.datum.name, ...here.rows.map((/** @type {any} */ row) => row.point)])].map((point) => {
