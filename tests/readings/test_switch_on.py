@@ -141,6 +141,13 @@ def test_might_have_beens_lie_along_a_bend() -> None:
             assert (told[:, place] < wanted).mean() == pytest.approx(share, abs=0.05), (place, share)
 
 
+def test_a_model_that_tells_no_number_is_found_out() -> None:
+    """Let in little by little such readings would never be in."""
+    model = Bent(np.zeros((1, 2)), np.full(1, np.nan), designed("hazel_bank"))
+    with pytest.raises(ArithmeticError, match="no number"):
+        after(model, [reading("watts", amount=170.0)])  # type: ignore[arg-type]
+
+
 def test_quantiles_are_those_of_a_reference() -> None:
     amounts = np.random.default_rng(1).normal(size=4001)
     told = quantiles(amounts, np.full(4001, 1 / 4001), (0.05, 0.5, 0.95))

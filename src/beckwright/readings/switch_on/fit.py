@@ -125,7 +125,7 @@ def after(model: Model, rows: Sequence[Reading], upset: Upset | None = None, cou
     They begin as those before any reading. The readings are let in little by little: at each turn those that fit
     worse give way to those that fit better, and all are moved about until they stand apart again. Begun from the
     likeliest point instead they would stay too close to it: where hose and pump answer for one another the likely
-    ones lie along a bend that no bell follows.
+    ones lie along a bend that no bell follows. Raises ArithmeticError where what a row should read is no number.
 
     (Sequential Monte Carlo sampler: Del Moral, Doucet and Jasra 2006, Journal of the Royal Statistical Society B
     68(3), 411-436, from memory.)
@@ -141,6 +141,9 @@ def after(model: Model, rows: Sequence[Reading], upset: Upset | None = None, cou
         return log
 
     logs, let_in = fits(away), 0.0
+    if not np.isfinite(logs).all():
+        message = "what the readings should be is no number for some hose, pump or bed within the bands"
+        raise ArithmeticError(message)
     while let_in < 1:
         more = _let_in(logs, 1 - let_in)
         let_in = 1.0 if more == 1 - let_in else let_in + more
