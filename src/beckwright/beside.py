@@ -6,6 +6,7 @@ Where none can begin, or one dies, its work is done here when its answer is want
 Whoever waits for an answer does meanwhile what nobody has begun, from the end: all have work until it is done.
 """
 
+import gc
 import os
 import pickle
 import subprocess
@@ -28,7 +29,16 @@ T = TypeVar("T")
 _HANDS_AT_MOST = 3
 """A child takes the memory of the libraries once more; beyond three, whoever draws the sheets is waited for."""
 
-_BEGIN = "import sys; sys.path[:] = sys.argv[1:]; from beckwright.beside import serve; serve()"
+_SWEPT_AFTER = 100_000
+"""Things made until those that hold each other are looked for: our values never do, and looking takes time."""
+
+_BEGIN = "import sys; sys.path[:] = sys.argv[3:]; from beckwright.beside import serve; serve(*sys.argv[1:3])"
+_PATIENT = "patient"
+
+FOR_SHEETS = ("beckwright.papers.formats.pdf", "fontTools.varLib.varStore", "scipy.linalg.lapack")
+FOR_PAPERS = (*FOR_SHEETS, "ezdxf.filemanagement")
+FOR_FILMS = ("beckwright.film",)
+"""What is read while nothing is asked yet."""
 
 
 class Asked(Generic[T]):
@@ -51,6 +61,15 @@ class Asked(Generic[T]):
                 self._under_way = None
         return self._answer[0] if self._answer else self._work()
 
+    def awaited(self) -> T:
+        """The same for who has nothing else to do: done here only where the other process is gone."""
+        if self in self._others:
+            self._others.remove(self)
+        try:
+            return self._work() if self._under_way is None else self._under_way.result()
+        except (EOFError, OSError):
+            return self._work()
+
     def _take_back(self) -> bool:
         """Whether it had not been begun: then it is done here."""
         if self._under_way is None or not self._under_way.cancel():
@@ -69,14 +88,20 @@ class Asked(Generic[T]):
 
 
 class Beside:
-    """Somebody to hand work to. ``hands`` is how many processes; with none, all work is done by whoever waits for it.
+    """Somebody to hand work to.
+
+    hands      how many processes; with none, all work is done by whoever waits for it
+    libraries  what they read while nothing is asked yet
+    patient    whether they let every other program of this machine go first
 
     Close it, or use it in a ``with``: what is under way is then broken off. Functions handed over stand in a module,
     and what they are given can be pickled.
     """
 
-    def __init__(self, hands: int | None = None) -> None:
-        begun = [_begun() for _ in range(_spare() if hands is None else hands)]
+    def __init__(
+        self, hands: int | None = None, *, libraries: tuple[str, ...] = FOR_PAPERS, patient: bool = False
+    ) -> None:
+        begun = [_begun(libraries, patient=patient) for _ in range(_spare() if hands is None else hands)]
         self._processes = [each for each in begun if each]
         self._free: SimpleQueue[subprocess.Popen[bytes]] = SimpleQueue()
         for process in self._processes:
@@ -124,12 +149,14 @@ def _spare() -> int:
     return min(max((os.cpu_count() or 2) - 1, 1), _HANDS_AT_MOST)
 
 
-def _begun() -> "subprocess.Popen[bytes] | None":
+def _begun(libraries: tuple[str, ...], *, patient: bool) -> "subprocess.Popen[bytes] | None":
     if not sys.executable or getattr(sys, "frozen", False):
         return None
     try:
         return subprocess.Popen(  # noqa: S603  # Ourselves, with the paths we were begun with.
-            [sys.executable, "-c", _BEGIN, *sys.path], stdin=subprocess.PIPE, stdout=subprocess.PIPE
+            [sys.executable, "-c", _BEGIN, ",".join(libraries), _PATIENT if patient else "", *sys.path],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
         )
     except OSError:
         return None
@@ -156,15 +183,23 @@ def _shut(pipe: IO[bytes] | None) -> None:
         pass
 
 
-def serve() -> None:
+def serve(libraries: str, pace: str) -> None:
     """In the other process: do what comes in, until nobody is left to ask."""
     import signal
+
+    if pace == _PATIENT and hasattr(os, "nice"):
+        os.nice(19)
 
     # Ctrl-C reaches both; the one who asked decides. Whatever is printed must not stand among the answers.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     answers = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)
-    _warm()
+    gc.disable()
+    for name in libraries.split(","):
+        import_module(name)
+    gc.freeze()
+    gc.enable()
+    gc.set_threshold(_SWEPT_AFTER)
     while True:
         try:
             units, language, work, given, more = pickle.load(sys.stdin.buffer)  # noqa: S301  # From our own parent.
@@ -180,9 +215,3 @@ def serve() -> None:
             answers.flush()
         except OSError:
             return
-
-
-def _warm() -> None:
-    """Read what the work needs, while nothing is asked yet."""
-    import_module("ezdxf.filemanagement")
-    import_module("beckwright.papers")

@@ -150,7 +150,8 @@ class Works:
     def groundwork(self) -> Groundwork:
         """All of the ground work."""
         each = self.design
-        return replace(self.dug, raised=level_that_balances(each.job, each.course, each.ground, each.reservoir.pit))
+        raised = level_that_balances(each.job, each.course, each.ground, each.reservoir.pit, self.dug)
+        return replace(self.dug, raised=raised)
 
     @cached_property
     def setting_out(self) -> SettingOut:

@@ -41,7 +41,7 @@ def _worked_out_once() -> Iterator[None]:
     from beckwright.web.desk import opened
 
     with pytest.MonkeyPatch.context() as patch:
-        for name in ("Works", "film_set", "film_findings"):
+        for name in ("Works", "findings_of_films"):
             patch.setattr(opened, name, remembered(getattr(opened, name), JOBS_REMEMBERED))
         yield
 

@@ -1,6 +1,7 @@
 """What must hold for any film: water is kept, still water stays still, the grid matters little, stones hide water."""
 
 import json
+from collections.abc import Callable
 from dataclasses import replace
 from itertools import pairwise
 
@@ -13,6 +14,9 @@ from beckwright.compose import Design, design
 from beckwright.film import (
     FLAT_OUT,
     Film,
+    Loop,
+    Sizes,
+    Works,
     film,
     film_band,
     film_dict,
@@ -21,11 +25,14 @@ from beckwright.film import (
     reservoir_that_works,
     rules_of_thumb,
 )
+from beckwright.film.march import Marching
 from beckwright.film.nodes import cut
 from beckwright.film.pump import pumping_of
 from beckwright.film.rates import Rates
+from beckwright.film.reel import Scene, Taken
 from beckwright.film.starts import rested
 from beckwright.film.tell import COLUMNS
+from beckwright.film.together import Work, do
 from beckwright.film.values import NEVER, STORIES
 from beckwright.job.model import Run
 from beckwright.stages.water.beds import MIDDLE
@@ -243,3 +250,24 @@ def test_a_film_is_the_same_whatever_is_taken_beside_it(hazel: Design) -> None:
     for story in STORIES[:3]:
         alone = film(hazel, story)
         assert alone == next(each for each in every if each.story == story and each.end == MIDDLE)
+
+
+def test_a_size_that_several_ask_for_at_once_is_worked_once(example: Design, monkeypatch: pytest.MonkeyPatch) -> None:
+    """By the number of films taken: as many for two who ask while it is under way as for one."""
+    taken: list[Scene] = []
+    join = Marching.join
+
+    def counted(marching: Marching, scene: Scene, told: Callable[[Taken], None]) -> None:
+        taken.append(scene)
+        join(marching, scene, told)
+
+    monkeypatch.setattr(Marching, "join", counted)
+    alone = Sizes(Loop(example)).of("restart")
+    films, sizes = len(taken), Sizes(Loop(example))
+
+    def asked_twice() -> Work[tuple[Works, ...]]:
+        both: tuple[Works, ...] = yield (sizes.finding("restart"), sizes.finding("restart"))
+        return both
+
+    assert do(asked_twice()) == (alone, alone)
+    assert len(taken) == 2 * films > 2

@@ -21,6 +21,7 @@ from beckwright.stages.ground import (
     extent,
     inside,
     level_at,
+    level_where,
     slope_at,
     thin_places,
 )
@@ -123,6 +124,15 @@ class TestLevels:
     def test_no_point_asked_no_level_told(self) -> None:
         ground = build_ground(survey(grid(2, 2), np.zeros(4)))
         assert level_at(ground, np.empty((0, 2))).shape == (0,)
+
+    def test_levels_where_there_are_any(self) -> None:
+        """Law: on the surface they are those of ``level_at``, and it is ``inside`` that says where."""
+        ground = build_ground(survey(np.array([[0, 0], [10, 0], [10, 10], [0, 10]]), np.array([1.0, 2.0, 4.0, 3.0])))
+        points = np.array([[1.0, 2.0], [11.0, 5.0], [10.0, 10.0], [-0.1, 0.0]])
+        levels, on = level_where(ground, points)
+        assert on.tolist() == inside(ground, points).tolist() == [True, False, True, False]
+        assert levels[on].tolist() == level_at(ground, points[on]).tolist()
+        assert levels[~on].tolist() == [0.0, 0.0]
 
     def test_a_point_off_the_surface_is_named(self) -> None:
         ground = build_ground(survey(grid(5, 5), np.zeros(25)))

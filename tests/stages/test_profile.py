@@ -8,9 +8,10 @@ from numpy.typing import NDArray
 
 from beckwright import design, read_job
 from beckwright.job.model import NamedFlow
-from beckwright.stages.water import profile, run_water
+from beckwright.stages.water import march, run_water
+from beckwright.stages.water.bed import Bed
 from beckwright.stages.water.depth import Channel, normal_depth
-from beckwright.stages.water.profile import Bed, critical_depths, profiles
+from beckwright.stages.water.profile import critical_depths, profiles
 
 GRAVITY = 9.80665
 FOOT = 0.3048
@@ -21,6 +22,10 @@ Array = NDArray[np.float64]
 def a_bed(*, width: float, side_slope: float, n: float, slope: float, flow: float, length: float, step: float) -> Bed:
     """A straight run of one section, head first, as the profile wants it: bands and flows of one."""
     chain = np.arange(0.0, length + step / 2, step)
+    return on_stations(chain, width=width, side_slope=side_slope, n=n, slope=slope, flow=flow)
+
+
+def on_stations(chain: Array, *, width: float, side_slope: float, n: float, slope: float, flow: float) -> Bed:
     ones = np.ones_like(chain)
     gradient = slope / np.hypot(1.0, slope)
     channel = Channel(
@@ -45,6 +50,18 @@ def a_bed(*, width: float, side_slope: float, n: float, slope: float, flow: floa
 def depths(bed: Bed, foot: float) -> Array:
     whole = (slice(0, len(bed.level)),)
     return profiles(bed, whole, np.full((1, 1, 1), foot))[0, 0]
+
+
+@pytest.mark.parametrize(("slope", "foot"), [(0.01, 0.12), (0.01, 0.06), (0.03, 0.0)])
+def test_between_uneven_stations_energy_goes_into_friction_alone(slope: float, foot: float) -> None:
+    """Bernoulli's law with losses: from station to station the energy line falls by friction times the way."""
+    chain = np.array([0.0, 0.1, 0.35, 0.4, 0.9, 1.0, 1.75, 2.0])
+    bed = on_stations(chain, width=0.6, side_slope=0.5, n=0.04, slope=slope, flow=0.006)
+    depth = depths(bed, foot)
+    energy, friction = bed.energy(depth)[0, 0], bed.friction(depth)[0, 0]
+    assert (depth >= bed.critical[0, 0]).all()
+    way = -np.diff(bed.level) / bed.channel.gradient[1:]
+    assert energy[:-1] - energy[1:] == pytest.approx(way * friction[:-1], abs=3e-5)
 
 
 class TestBackwaterBehindADam:
@@ -139,6 +156,6 @@ def test_a_search_that_shrinks_at_every_trial_finds_the_same(name: str, monkeypa
     designed = design(read_job(EXAMPLES / name))
     flows = tuple(NamedFlow(name=f"{flow:g}", flow=float(flow)) for flow in np.geomspace(2e-4, 2e-2, 41))
     quick = run_water(designed.course, designed.job.source, flows, 12.0).depth
-    monkeypatch.setattr(profile, "_TRUSTED", 0)
+    monkeypatch.setattr(march, "_TRUSTED", 0)
     plain = run_water(designed.course, designed.job.source, flows, 12.0).depth
     assert np.abs(quick - plain).max() < 2e-5

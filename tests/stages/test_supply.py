@@ -243,6 +243,16 @@ class TestOffers:
         assert chosen in hazel_design.supply.offers
         assert (chosen.pump, chosen.hose) == (hazel.pumps.chosen, hazel.route.chosen)
 
+    def test_each_pair_flat_out_gives_the_head_it_needs(self, hazel_design: Design) -> None:
+        """Law: where pump and hose agree the table's head is the lift and what is lost on the way."""
+        able = [(offer, offer.flat_out) for offer in hazel_design.supply.offers if offer.flat_out is not None]
+        assert len(able) > 10
+        for offer, duty in able:
+            needed = offer.lift + offer.laid.head_lost(duty.flow)
+            if duty.flow < offer.curve.flows[-1] * offer.together:
+                assert offer.curve.head(duty.flow / offer.together) == pytest.approx(needed, abs=1e-6)
+        assert hazel_design.supply.chosen.flat_out == hazel_design.supply.flat_out[1]
+
     def test_band_is_what_the_wall_may_lose(self, hazel_design: Design) -> None:
         """A spiral hose loses 1.0 to 2.0 times a smooth one, 1.2 in the middle."""
         least, middle, most = hazel_design.supply.flat_out

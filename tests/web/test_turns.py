@@ -3,6 +3,8 @@
 from threading import Event, Thread
 
 import pytest
+from anyio import create_task_group, move_on_after, run, sleep
+from anyio.to_thread import run_sync
 
 from beckwright.base.give_way import give_way, giving_way
 from beckwright.cures import Bench
@@ -81,3 +83,21 @@ def test_films_and_cures_give_way() -> None:
         bench.looked([read_edit({"do": "set flow", "name": "full", "l_h": 9100})])
     assert by_film > 5
     assert len(asked) == by_film + 1
+
+
+def test_however_many_ask_for_what_is_slow_somebody_is_left_for_what_is_quick() -> None:
+    """A server has forty threads; a hundred people wait for something that takes its time."""
+    turn, let_go = Turns(), Event()
+
+    async def everybody() -> bool:
+        async with create_task_group() as people:
+            for _ in range(100):
+                people.start_soon(turn.apart, lambda: let_go.wait(60.0))
+            await sleep(0.1)
+            with move_on_after(10.0):
+                await run_sync(let_go.set)
+            answered = let_go.is_set()
+            let_go.set()
+        return answered
+
+    assert run(everybody)

@@ -3,7 +3,8 @@
 import dataclasses
 from collections.abc import Callable
 from inspect import get_annotations
-from typing import Annotated, Any, TypeVar, dataclass_transform, get_origin
+from types import UnionType
+from typing import Annotated, Any, Literal, TypeVar, Union, dataclass_transform, get_args, get_origin
 
 import numpy as np
 
@@ -25,11 +26,22 @@ def _equal(self: Any, other: Any) -> Any:
 
 
 def _never_array(hint: Any) -> bool:
-    return hint in (str, int, float, bool) or (get_origin(hint) is Annotated and hint.__origin__ is float)
+    """Whether a field that says it holds this never holds an array itself; in doubt it may."""
+    origin = get_origin(hint)
+    if origin is Annotated:
+        return _never_array(hint.__origin__)
+    if origin in (Union, UnionType):
+        return all(map(_never_array, get_args(hint)))
+    if origin in (tuple, Literal):
+        return True
+    return isinstance(hint, type) and hint is not object and not issubclass(hint, np.ndarray)
 
 
-def _freezer(cls: type) -> Callable[[Any], None]:
-    """Fields that say they hold one number or word are passed over: thousands of small values are made a second."""
+def _freezer(cls: type) -> Callable[[Any], None] | None:
+    """What locks the arrays of a new value; None where no field may hold one.
+
+    Other fields are passed over: thousands of small values are made a second.
+    """
     names = tuple(name for name, hint in get_annotations(cls).items() if not _never_array(hint))
 
     def freeze(self: Any) -> None:
@@ -38,7 +50,7 @@ def _freezer(cls: type) -> Callable[[Any], None]:
             if isinstance(held, np.ndarray):
                 held.setflags(write=False)
 
-    return freeze
+    return freeze if names else None
 
 
 @dataclass_transform(frozen_default=True, kw_only_default=True)
@@ -47,8 +59,9 @@ def value(cls: type[T]) -> type[T]:
 
     Example: ``@value class Pool: floor: Level; plan: Area``.
     """
-    if "__post_init__" not in cls.__dict__:
-        cls.__post_init__ = _freezer(cls)  # type: ignore[attr-defined]
+    freeze = _freezer(cls)
+    if freeze is not None and "__post_init__" not in cls.__dict__:
+        cls.__post_init__ = freeze  # type: ignore[attr-defined]
     cls.__eq__ = _equal  # type: ignore[method-assign]
     cls.__hash__ = None  # type: ignore[assignment]
     make: Callable[[type[T]], type[T]] = dataclasses.dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -1,5 +1,6 @@
 """Open a job in the browser: find an address, say it, and serve until the person stops it."""
 
+import asyncio
 import os
 import secrets
 import socket
@@ -33,9 +34,10 @@ def serve(folder: Path, *, port: int, browser: bool, lan: bool) -> bool:
     """Serve the job until it is stopped. False, said on stderr, where that cannot begin."""
     import uvicorn
 
+    from beckwright.beside import FOR_FILMS, Beside
     from beckwright.web.app import THIS_MACHINE, make_app
     from beckwright.web.begin.first import First
-    from beckwright.web.sheets.settle import Settled
+    from beckwright.web.warm import warm
 
     is_job = (folder / "job.toml").is_file()
     if not is_job and not _empty(folder):
@@ -47,25 +49,25 @@ def serve(folder: Path, *, port: int, browser: bool, lan: bool) -> bool:
     door = _door(EVERY_ADDRESS if lan else LOOPBACK, port)
     if door is None:
         return False
-    with door:
+    with door, Beside(1, libraries=FOR_FILMS, patient=True) as beside:
         token = secrets.token_urlsafe(24) if lan else None
         address = _address() if lan else LOOPBACK
         hosts = (*THIS_MACHINE, address)
-        app = (
-            make_app(folder, token=token, hosts=hosts, address=_link(address, port, None) if lan else None)
-            if is_job
-            else First(folder, token=token, hosts=hosts)
-        )
+        outside = _link(address, port, None) if lan else None
+        job = make_app(folder, token=token, hosts=hosts, address=outside, beside=beside) if is_job else None
         here = _link(LOOPBACK, port, token)
+        if browser:
+            # The door is open already: a browser that comes early waits at it.
+            Thread(target=webbrowser.open, args=(here,), daemon=True).start()
+        if job is not None:
+            asyncio.run(warm(job, token))
         name = folder.resolve().name
         opened = f"{name} lies open" if is_job else f"{name} holds no job yet. The first visit lies open"
         typer.echo(f"{opened} at {here}\nStop with Ctrl-C; everything is kept as you go.")
         if lan:
             typer.echo(_for_the_slope(_link(address, port, token)))
-        if browser:
-            # The door is open already: a browser that comes early waits at it.
-            Thread(target=webbrowser.open, args=(here,), daemon=True).start()
-        config = uvicorn.Config(Settled(app), log_level="error", access_log=False, server_header=False)
+        app = job or First(folder, token=token, hosts=hosts, beside=beside)
+        config = uvicorn.Config(app, log_level="error", access_log=False, server_header=False)
         uvicorn.Server(config).run(sockets=[door])
     return True
 

@@ -1,6 +1,8 @@
 """The papers from the command line: for whom, in which forms, with the revisions the job remembers."""
 
-from collections.abc import Callable, Sequence
+import gc
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -8,7 +10,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from beckwright.base.errors import JobError, Problem
-from beckwright.beside import Beside
+from beckwright.beside import FOR_PAPERS, FOR_SHEETS, Beside
 from beckwright.cli.tell import Patience, complain, complain_of
 
 if TYPE_CHECKING:
@@ -28,7 +30,8 @@ def write(
     patience = Patience()
     patience.say("Designing ...")
     # The other processes read their libraries while this one reads its own.
-    with Beside() as beside:
+    libraries = FOR_SHEETS if forms and {"dxf", "other"}.isdisjoint(forms) else FOR_PAPERS
+    with _unswept(), Beside(libraries=libraries) as beside:
         from beckwright.papers import readers_named, write_papers
 
         try:
@@ -53,6 +56,18 @@ def write(
             raise typer.Exit(UNUSABLE) from error
         finally:
             patience.hush()
+
+
+@contextmanager
+def _unswept() -> Iterator[None]:
+    """Look for no things that hold each other: a tenth of the time, for hardly any are made before the command ends."""
+    swept = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if swept:
+            gc.enable()
 
 
 def _chosen(
@@ -89,10 +104,11 @@ def changes(folder: Path, title: "Title") -> "tuple[Change, ...]":
     """Revisions the index tells; none where the folder keeps none: looking makes no file in it."""
     from beckwright.site import Keeper
     from beckwright.site.store import NAME
-    from beckwright.web.versions.revised import changes_told
 
     if not (folder / NAME).is_file():
         return ()
+    from beckwright.web.versions.revised import changes_told
+
     with Keeper(folder) as keeper:
         return changes_told(keeper, title)
 

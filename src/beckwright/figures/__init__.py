@@ -10,17 +10,17 @@ from beckwright.figures.crates import crate_figures
 from beckwright.figures.earthworks import earthworks_figures, raised_figures
 from beckwright.figures.electrics import electrics_figures
 from beckwright.figures.falls import fall_figures
-from beckwright.figures.ground import ground_figures
+from beckwright.figures.ground import freeboard_figures, ground_figures
 from beckwright.figures.lining import lining_figures
 from beckwright.figures.make import main_flow
 from beckwright.figures.money import money_figures
 from beckwright.figures.planting import planting_figures
 from beckwright.figures.programme import programme_figures
-from beckwright.figures.reservoir import reservoir_figures
+from beckwright.figures.reservoir import reservoir_answers, reservoir_figures
 from beckwright.figures.season import season_figures
 from beckwright.figures.stones import stone_figures
 from beckwright.figures.stonework import stonework_figures
-from beckwright.figures.supply import supply_figures
+from beckwright.figures.supply import supply_answers, supply_figures
 from beckwright.figures.tolerance import tolerance_figures
 from beckwright.figures.water import water_answers, water_figures
 from beckwright.stages.falls import Fall
@@ -45,10 +45,10 @@ def parts_of(design: Design) -> tuple[Part, ...]:
 
 def figures_in_hand(design: Design) -> Iterator[Figure]:
     """Of ``figures_of`` those that answers are read off while the line moves: no figure nobody looks at is made."""
-    yield from ground_figures(design)
+    yield from freeboard_figures(design)
     yield from water_answers(design)
-    yield from reservoir_figures(design)
-    yield from supply_figures(design)
+    yield from reservoir_answers(design)
+    yield from supply_answers(design)
 
 
 def parts_of_works(works: Works) -> tuple[Part, ...]:

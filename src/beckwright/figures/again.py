@@ -128,12 +128,12 @@ class _Stages:
 class _Works(Works):
     """What follows from a design; pegs are set without the level that would balance the ground work."""
 
-    near: float | None
+    near: Length | None
 
     @cached_property
     def groundwork(self) -> Groundwork:
         each = self.design
-        raised = level_that_balances(each.job, each.course, each.ground, each.reservoir.pit, self.near)
+        raised = level_that_balances(each.job, each.course, each.ground, each.reservoir.pit, self.dug, self.near)
         return replace(self.dug, raised=raised)
 
     @cached_property

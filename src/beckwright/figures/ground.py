@@ -22,11 +22,12 @@ def ground_figures(design: Design) -> Iterator[Figure]:
         "course.fall", "Fall from the source's lip to the lower end", course.fall, "m", source="sum of falls and drops"
     )
     yield told("course.end_level", "Bed at the lower end", course.end_level, "m", source="source lip less the fall")
-    yield from _freeboards(design)
+    yield from freeboard_figures(design)
     yield from site_figures(design)
 
 
-def _freeboards(design: Design) -> Iterator[Figure]:
+def freeboard_figures(design: Design) -> Iterator[Figure]:
+    """The least freeboard of either edge at each flow, flat out too."""
     at = design.course.stations
     for water, board, number in (
         *((design.water, design.freeboard, number) for number in range(len(design.water.names))),

@@ -20,7 +20,7 @@ from beckwright.stages.water.beds import MIDDLE
 
 def reservoir_figures(design: Design) -> Iterator[Figure]:
     """Levels, volumes, uplift and loads."""
-    filled, pit, job = design.reservoir, design.reservoir.pit, design.job
+    pit = design.reservoir.pit
     for name, label, level in (
         ("cover", "Cover", pit.cover),
         ("overflow", "Overflow", pit.overflow),
@@ -29,24 +29,43 @@ def reservoir_figures(design: Design) -> Iterator[Figure]:
         ("floor", "Floor of the pit", pit.floor),
     ):
         yield told(f"reservoir.level.{name}", label, level, "m", source="job: reservoir")
-    held = [pit.held(level) for level in (pit.rested, pit.pump_minimum)]
-    for name, volume in zip(("rested", "pump_minimum"), held, strict=True):
+    for name, level in (("rested", pit.rested), ("pump_minimum", pit.pump_minimum)):
         yield told(
             f"reservoir.held.{name}",
             f"Water held at the {name.replace('_', ' ')} level",
-            volume,
+            pit.held(level),
             "m3",
             source="layers of the pit",
             note="plan times depth times voids, layer by layer",
         )
-    yield worked(
-        job,
+    yield _useful(design)
+    yield from _running(design)
+    yield from _lowest(design)
+    yield from _uplifts(design)
+    yield from _loads(design)
+
+
+def reservoir_answers(design: Design) -> Iterator[Figure]:
+    """Of the figures of the reservoir those a person looks at while the line moves."""
+    yield _useful(design)
+    yield from _running(design)
+    yield from _lowest(design)
+
+
+def _useful(design: Design) -> Figure:
+    filled, pit = design.reservoir, design.reservoir.pit
+    rested, least = pit.held(pit.rested), pit.held(pit.pump_minimum)
+    return worked(
+        design.job,
         "reservoir.useful",
         "Water the pump may use",
         filled.useful,
-        by(useful_water, rested=(held[0], "reservoir.held.rested"), least=(held[1], "reservoir.held.pump_minimum")),
+        by(useful_water, rested=(rested, "reservoir.held.rested"), least=(least, "reservoir.held.pump_minimum")),
     )
-    yield from _running(design)
+
+
+def _lowest(design: Design) -> Iterator[Figure]:
+    filled = design.reservoir
     yield told(
         "reservoir.level.lowest",
         "Lowest level of any flow after a morning start",
@@ -64,8 +83,6 @@ def reservoir_figures(design: Design) -> Iterator[Figure]:
         source="rest level less everything a dry course takes up",
         note="below the floor: that much water is missing",
     )
-    yield from _uplifts(design)
-    yield from _loads(design)
 
 
 def _running(design: Design) -> Iterator[Figure]:

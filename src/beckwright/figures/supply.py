@@ -33,20 +33,9 @@ def supply_figures(design: Design) -> Iterator[Figure]:
         design.reservoir.hose,
         by(pipe_volume, bore=(job.route.chosen.bore, "hoses.csv"), length=(job.route.length, "job: hose.length_m")),
     )
-    flat = supply.chosen.flat_out
+    yield from _flow(design)
+    flat = supply.flat_out[MIDDLE]
     if flat is not None:
-        ends = tuple(end.flow if end else 0.0 for end in (supply.flat_out[0], supply.flat_out[2]))
-        yield told(
-            "supply.flow",
-            "Flow flat out",
-            flat.flow,
-            "m3/s",
-            ends=(ends[0], ends[1]),
-            grade=Grade.PUBLISHED,
-            source="pump table and hose loss",
-            note="found by trial: the pump's head there is supply.head; "
-            "band from what this kind of hose wall is known to lose",
-        )
         yield from _duty(design, "supply", "flat out", flat)
     for number, given in enumerate(supply.chosen.flows):
         if given.duty is not None:
@@ -85,6 +74,43 @@ def supply_figures(design: Design) -> Iterator[Figure]:
                 grade=Grade.PUBLISHED,
             )
     yield from _year(design)
+
+
+def supply_answers(design: Design) -> Iterator[Figure]:
+    """Of the figures of pump and hose those a person looks at while the line moves."""
+    yield from _flow(design)
+    for given in design.supply.chosen.flows:
+        if given.duty is not None:
+            yield _watts(f"supply.{dotted(given.name)}", f"at {given.name}", given.duty)
+    yield from _year(design)
+
+
+def _flow(design: Design) -> Iterator[Figure]:
+    least, flat, most = design.supply.flat_out
+    if flat is not None:
+        yield told(
+            "supply.flow",
+            "Flow flat out",
+            flat.flow,
+            "m3/s",
+            ends=(least.flow if least else 0.0, most.flow if most else 0.0),
+            grade=Grade.PUBLISHED,
+            source="pump table and hose loss",
+            note="found by trial: the pump's head there is supply.head; "
+            "band from what this kind of hose wall is known to lose",
+        )
+
+
+def _watts(stem: str, words: str, duty: Duty) -> Figure:
+    return told(
+        f"{stem}.watts",
+        f"Watts {words}",
+        duty.watts,
+        "W",
+        source="pumps.csv, between rows",
+        grade=Grade.PUBLISHED,
+        note="" if duty.speed == 1 else f"table at flow / n, times n**3, n = {duty.speed:.4f}",
+    )
 
 
 def _duty(design: Design, stem: str, words: str, duty: Duty) -> Iterator[Figure]:
@@ -152,15 +178,7 @@ def _duty(design: Design, stem: str, words: str, duty: Duty) -> Iterator[Figure]
         ),
         grade=Grade.ASSUMED,
     )
-    yield told(
-        f"{stem}.watts",
-        f"Watts {words}",
-        duty.watts,
-        "W",
-        source="pumps.csv, between rows",
-        grade=Grade.PUBLISHED,
-        note="" if duty.speed == 1 else f"table at flow / n, times n**3, n = {duty.speed:.4f}",
-    )
+    yield _watts(stem, words, duty)
 
 
 def _friction(design: Design, stem: str, words: str, duty: Duty) -> Figure:

@@ -200,7 +200,7 @@ def water_answers(design: Design) -> Iterator[Figure]:
             spot = _Spot(design, run, number)
             yield from (_shown(spot), _visible_depth(spot))
     for number in range(len(design.water.names)):
-        yield from _stored(design, number)
+        yield _in_motion(design, number)
 
 
 def _run_at_flow(design: Design, run: RunWater, number: int) -> Iterator[Figure]:
@@ -515,21 +515,20 @@ def _pools(design: Design, number: int) -> Iterator[Figure]:
         )
 
 
+_PARTS = (
+    ("film", "Visible water over the beds", "area of every station times its share of the length"),
+    ("pools", "Rise of all pools", "sum of the pools"),
+    ("pores", "Water between the stones, less what stays at rest", "drainable voids times layer, station by station"),
+    ("box", "Rise in the outlet box", "plan of the box times the head over its lip"),
+)
+"""Parts of the water in motion, each with its label and how it is summed up."""
+
+
 def _stored(design: Design, number: int) -> Iterator[Figure]:
     stored, flow = design.water.stored, design.water.names[number]
-    stem, parts = f"stored.{dotted(flow)}", {}
-    for part, label, note in (
-        ("film", "Visible water over the beds", "area of every station times its share of the length"),
-        ("pools", "Rise of all pools", "sum of the pools"),
-        (
-            "pores",
-            "Water between the stones, less what stays at rest",
-            "drainable voids times layer, station by station",
-        ),
-        ("box", "Rise in the outlet box", "plan of the box times the head over its lip"),
-    ):
+    stem = f"stored.{dotted(flow)}"
+    for part, label, note in _PARTS:
         volumes = getattr(stored, part)[:, number]
-        parts[part] = (float(volumes[MIDDLE]), f"{stem}.{part}")
         yield told(
             f"{stem}.{part}",
             f"{label} at {flow}",
@@ -540,17 +539,7 @@ def _stored(design: Design, number: int) -> Iterator[Figure]:
             note=note,
             grade=Grade.PUBLISHED,
         )
-    lent = design.reservoir.lent[:, number]
-    hose = float(lent[MIDDLE] - stored.in_motion[MIDDLE, number])
-    yield worked(
-        design.job,
-        f"{stem}.in_motion",
-        f"Water in motion at {flow}",
-        lent[MIDDLE],
-        by(water_lent, hose=(hose, "supply.hose_volume, where it drains back"), **parts),
-        ends=ends_of(lent),
-        grade=Grade.PUBLISHED,
-    )
+    yield _in_motion(design, number)
     kept = stored.kept[:, number]
     yield told(
         f"{stem}.kept",
@@ -560,5 +549,21 @@ def _stored(design: Design, number: int) -> Iterator[Figure]:
         ends=ends_of(kept),
         source="sum over stations",
         note="pools to their rims, held and clinging water among the stones, the box",
+        grade=Grade.PUBLISHED,
+    )
+
+
+def _in_motion(design: Design, number: int) -> Figure:
+    stored, flow = design.water.stored, design.water.names[number]
+    stem, lent = f"stored.{dotted(flow)}", design.reservoir.lent[:, number]
+    parts = {part: (float(getattr(stored, part)[MIDDLE, number]), f"{stem}.{part}") for part, *_ in _PARTS}
+    hose = float(lent[MIDDLE] - stored.in_motion[MIDDLE, number])
+    return worked(
+        design.job,
+        f"{stem}.in_motion",
+        f"Water in motion at {flow}",
+        lent[MIDDLE],
+        by(water_lent, hose=(hose, "supply.hose_volume, where it drains back"), **parts),
+        ends=ends_of(lent),
         grade=Grade.PUBLISHED,
     )

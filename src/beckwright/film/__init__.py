@@ -1,7 +1,7 @@
 """The film: the start and the stop of the whole loop, second by second."""
 
 from beckwright.film.findings import film_findings, size_for
-from beckwright.film.joined import all_findings
+from beckwright.film.joined import all_findings, findings_of_films
 from beckwright.film.nodes import Loop
 from beckwright.film.pump import FLAT_OUT
 from beckwright.film.section import Section, film_section
@@ -34,6 +34,7 @@ __all__ = [
     "film_set",
     "filming_band",
     "filming_set",
+    "findings_of_films",
     "in_bands",
     "lost_in_a_dry_spell",
     "reservoir_that_works",

@@ -2,9 +2,16 @@
 
 from beckwright.base.findings import Finding
 from beckwright.compose import Design, Works
+from beckwright.film.findings import film_findings
+from beckwright.film.stories import film_set
 
 TOLD_BETTER = frozenset({"runs-dry-at-start", "first-fill", "float-level"})
 """What the steady design judges from volumes alone and the film from the second it happens."""
+
+
+def findings_of_films(design: Design) -> tuple[Finding, ...]:
+    """Take all films of a design and say what is found on them."""
+    return film_findings(design, film_set(design))
 
 
 def all_findings(design: Design, told: tuple[Finding, ...], works: Works) -> tuple[Finding, ...]:

@@ -1,21 +1,43 @@
 """Work that needs films, done together: all films wanted at one time are taken abreast.
 
 A piece of work is a generator. It asks for a film by yielding a ``Scene`` and is given what was ``Taken``; it asks for
-other pieces of work by yielding a tuple of them, and is given what each returned. What comes of a piece does not hang
-on what is done beside it.
+other pieces of work by yielding a tuple of them, and is given what each returned; it asks for work that others may ask
+for as well by yielding a ``Once``. What comes of a piece does not hang on what is done beside it.
 """
 
 from collections.abc import Callable, Generator
 from functools import partial
-from typing import Any, TypeVar
+from typing import Any, Generic, TypeVar
 
 from beckwright.film.march import Marching
 from beckwright.film.reel import Scene
 
 T = TypeVar("T")
 
-Work = Generator["Scene | tuple[Work[Any], ...]", Any, T]
+Work = Generator["Scene | tuple[Work[Any], ...] | Once[Any]", Any, T]
 """A piece of work that returns a T; the films and other pieces it needs are yielded."""
+
+
+class Once(Generic[T]):
+    """Work that several may ask for: begun by the first, and all are given what it returns."""
+
+    def __init__(self, work: Work[T]) -> None:
+        self.work = work
+        self._waiting, self._returned = list[Callable[[T], None]](), list[T]()
+
+    def asked_by(self, done: Callable[[T], None]) -> bool:
+        """Have ``done`` told what it returns; True where the work is still to be begun."""
+        if self._returned:
+            done(self._returned[0])
+            return False
+        self._waiting.append(done)
+        return len(self._waiting) == 1
+
+    def returns(self, answer: T) -> None:
+        """Tell all who wait."""
+        self._returned.append(answer)
+        for done in self._waiting:
+            done(answer)
 
 
 def do(work: Work[T]) -> T:
@@ -46,6 +68,9 @@ class _Together:
         if isinstance(asked, Scene):
             marching = self._marching.setdefault(asked.nodes.kinds, Marching())
             marching.join(asked, lambda taken: self.go_on(work, taken, done))
+        elif isinstance(asked, Once):
+            if asked.asked_by(lambda answer: self.go_on(work, answer, done)):
+                self.go_on(asked.work, None, asked.returns)
         else:
             self._share_out(asked, lambda answers: self.go_on(work, answers, done))
 

@@ -11,7 +11,7 @@ from beckwright.film.asked import CELL, ROUGHEST, TOLERANCE, Asked
 from beckwright.film.nodes import Loop
 from beckwright.film.pump import FLAT_OUT
 from beckwright.film.stories import Besides, filming, filming_band
-from beckwright.film.together import Work, do
+from beckwright.film.together import Once, Work, do
 from beckwright.film.values import Story
 from beckwright.stages.water import Water
 from beckwright.stages.water.beds import BANDS, HIGH, LOW, MIDDLE
@@ -86,7 +86,7 @@ class Sizes:
 
     def __init__(self, loop: Loop) -> None:
         self.loop = loop
-        self._known: dict[tuple[Story, str | None, frozenset[tuple[str, object]]], Works] = {}
+        self._asked: dict[tuple[Story, str | None, frozenset[tuple[str, object]]], Once[Works]] = {}
 
     def of(self, story: Story, flow: str | None = None, **besides: Unpack[Besides]) -> Works:
         """As ``reservoir_that_works`` tells it; what is asked as usual need not be said."""
@@ -95,9 +95,10 @@ class Sizes:
     def finding(self, story: Story, flow: str | None = None, **besides: Unpack[Besides]) -> Work[Works]:
         """The work of ``of``."""
         asked = (story, flow, frozenset(each for each in besides.items() if each not in _USUAL))
-        if asked not in self._known:
-            self._known[asked] = yield from sizing(self.loop, story, flow, **besides)
-        return self._known[asked]
+        if asked not in self._asked:
+            self._asked[asked] = Once(sizing(self.loop, story, flow, **besides))
+        works: Works = yield self._asked[asked]
+        return works
 
 
 _USUAL = {"then": "", "cell": CELL, "pools_filled": False, "missing": 0.0}.items()

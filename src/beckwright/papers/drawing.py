@@ -411,12 +411,10 @@ ARROW = np.array([(0.0, 0.0), (-2.6, 0.65), (-2.6, -0.65)])
 """A filled arrow head pointing along x, mm."""
 
 
-def _leader(mark: Leader) -> tuple[Plain, ...]:
-    at, away = np.array(mark.at), np.array(mark.offset)
-    side: Across = "left" if away[0] >= 0.0 else "right"
-    gap = 1.0 if away[0] >= 0.0 else -1.0
-    line = Polyline(points=np.array([at, at + away]), layer=mark.layer, pen=mark.pen)
-    words = Text(
+def leader_words(mark: Leader) -> Text:
+    """The words of a leader in millimetres, where they stand: beyond its end."""
+    away, up = mark.offset
+    return Text(
         at=mark.at,
         words=mark.words,
         height=mark.height,
@@ -424,11 +422,17 @@ def _leader(mark: Leader) -> tuple[Plain, ...]:
         weight=mark.weight,
         narrow=mark.narrow,
         colour=mark.colour,
-        across=side,
+        across="left" if away >= 0.0 else "right",
         up="middle",
-        offset=(float(away[0]) + gap, float(away[1])),
+        offset=(away + (1.0 if away >= 0.0 else -1.0), up),
         halo=mark.halo,
     )
+
+
+def _leader(mark: Leader) -> tuple[Plain, ...]:
+    at, away = np.array(mark.at), np.array(mark.offset)
+    line = Polyline(points=np.array([at, at + away]), layer=mark.layer, pen=mark.pen)
+    words = leader_words(mark)
     if mark.arrow == "dot":
         return (line, Circle(at=mark.at, radius=0.6, layer=mark.layer, fill=mark.pen.colour), words)
     if mark.arrow == "arrow":

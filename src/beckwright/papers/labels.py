@@ -22,7 +22,7 @@ from beckwright.papers.drawing import (
     Up,
     Weight,
     Window,
-    plain,
+    leader_words,
 )
 
 Box = tuple[Millimetres, Millimetres, Millimetres, Millimetres]
@@ -44,7 +44,8 @@ _BESIDE: tuple[tuple[Across, Up, Point], ...] = (
     ("middle", "top", (0.0, -1.0)),
 )
 _FAR = (6.0, 9.0, 13.0, 18.0, 24.0, 32.0)
-_WAYS = (45, 135, -45, -135, 20, 160, -20, -160, 70, 110, -70, -110)
+_WAYS = np.radians((45.0, 135.0, -45.0, -135.0, 20.0, 160.0, -20.0, -160.0, 70.0, 110.0, -70.0, -110.0)).tolist()
+_AWAY = tuple((far * float(np.cos(way)), far * float(np.sin(way))) for far in _FAR for way in _WAYS)
 
 
 @value
@@ -191,10 +192,10 @@ def _free_places(
     east, north = window.on_paper(np.array([label.at]))[0].tolist()
     if not (taken.rim[0] <= east <= taken.rim[2] and taken.rim[1] <= north <= taken.rim[3]):
         return
-    for mark in _candidates(label, pen, arrow):
-        box, line = _footprint(replace(mark, at=(east, north)))
+    for mark in _candidates(replace(label, at=(east, north)), pen, arrow):
+        box, line = _footprint(mark)
         if taken.leaves(box, line):
-            yield mark, box, line
+            yield replace(mark, at=label.at), box, line
 
 
 def _candidates(label: Label, pen: Pen, arrow: Arrow) -> Iterator[Text | Leader]:
@@ -213,30 +214,27 @@ def _candidates(label: Label, pen: Pen, arrow: Arrow) -> Iterator[Text | Leader]
             offset=(way[0] * label.gap, way[1] * label.gap),
             halo=label.halo,
         )
-    for far in _FAR:
-        for degrees in _WAYS:
-            yield Leader(
-                at=label.at,
-                offset=(far * float(np.cos(np.radians(degrees))), far * float(np.sin(np.radians(degrees)))),
-                words=label.words,
-                pen=pen,
-                height=label.height,
-                layer=label.layer,
-                weight=label.weight,
-                narrow=label.narrow,
-                colour=label.colour,
-                arrow=arrow,
-                halo=label.halo,
-            )
+    for away in _AWAY:
+        yield Leader(
+            at=label.at,
+            offset=away,
+            words=label.words,
+            pen=pen,
+            height=label.height,
+            layer=label.layer,
+            weight=label.weight,
+            narrow=label.narrow,
+            colour=label.colour,
+            arrow=arrow,
+            halo=label.halo,
+        )
 
 
 def _footprint(mark: Text | Leader) -> tuple[Box, tuple[Segment, ...]]:
-    parts = plain(mark)
-    box = next(text_extent(part) for part in parts if isinstance(part, Text))
     if isinstance(mark, Text):
-        return box, ()
+        return text_extent(mark), ()
     (east, north), (aside, up) = mark.at, mark.offset
-    return box, ((east, north, east + aside, north + up),)
+    return text_extent(leader_words(mark)), ((east, north, east + aside, north + up),)
 
 
 def _bounds(points: FloatArray) -> Box:

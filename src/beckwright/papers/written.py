@@ -3,6 +3,7 @@
 from collections.abc import Callable, Collection, Iterator, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
 
 from beckwright.beside import Asked, Beside
 from beckwright.care import care_tasks, drops
@@ -14,14 +15,26 @@ from beckwright.papers.kept import keep
 from beckwright.papers.parts import names_of
 from beckwright.papers.readers import WHOLE, Reader
 
+if TYPE_CHECKING:
+    from beckwright.papers.formats.pdf import Page
+
 SetPdf = Callable[..., bytes]
 
 
-def svg_of(sheet: Sheet) -> str:
-    """A sheet as SVG, from which its PDF is set."""
+class Told(NamedTuple):
+    """A sheet as SVG, and as the page that is set from it where a PDF is asked for."""
+
+    svg: str
+    page: "Page | None"
+
+
+def told_of(sheet: Sheet, *, paged: bool) -> Told:
+    """A sheet as SVG; as a page too where it is to be ``paged``."""
+    from beckwright.papers.formats.pdf import page_of
     from beckwright.papers.formats.svg import write_svg
 
-    return write_svg(sheet)
+    svg = write_svg(sheet)
+    return Told(svg, page_of(sheet, svg) if paged else None)
 
 
 def dxf_of(sheet: Sheet) -> bytes:
@@ -32,20 +45,20 @@ def dxf_of(sheet: Sheet) -> bytes:
 
 
 class Early:
-    """Sheets told elsewhere while others are drawn: the SVG of each at once, for the PDF waits for them all."""
+    """Sheets told elsewhere while others are drawn: SVG and page of each at once, for the PDF waits for them all."""
 
     def __init__(self, beside: Beside, forms: Collection[Form]) -> None:
         self.beside, self.forms = beside, frozenset(forms)
-        self.svgs, self.dxfs = dict[str, Asked[str]](), dict[str, Asked[bytes]]()
+        self.told, self.dxfs = dict[str, Asked[Told]](), dict[str, Asked[bytes]]()
         self.others: Asked[dict[str, bytes]] | None = None
 
     def drawn(self, sheet: Sheet) -> None:
         """A sheet is there."""
         if {Form.PDF, Form.SVG} & self.forms:
-            self.svgs[sheet.name] = self.beside.ask(svg_of, sheet)
+            self.told[sheet.name] = self.beside.ask(told_of, sheet, paged=Form.PDF in self.forms)
 
     def rest(self, works: Works, sheets: Sequence[Sheet], parts: Collection[str]) -> None:
-        """The SVGs are there: now those forms nothing waits for, while the PDF is set."""
+        """The pages are there: now those forms nothing waits for, while the PDF is set."""
         if Form.OTHER in self.forms and "setting out" in parts:
             self.others = self.beside.ask(exchange_files, hand_over(works.design, works.groundwork, works.setting_out))
         if Form.DXF in self.forms:
@@ -90,14 +103,13 @@ def _files(
     early: Early,
     set_pdf: SetPdf | None,
 ) -> Made:
-    asked = {Form.PDF, Form.SVG} & frozenset(forms)
-    svgs = [early.svgs[each.name].result() if each.name in early.svgs else svg_of(each) for each in sheets if asked]
+    told = _told(sheets, forms, early)
     early.rest(works, sheets, names_of(readers))
     if Form.PDF in forms:
-        yield from _pdfs(works, sheets, svgs, readers, set_pdf)
+        yield from _pdfs(works, sheets, told, readers, set_pdf)
     for row, sheet in enumerate(sheets):
         if Form.SVG in forms:
-            yield f"{sheet.name}.svg", svgs[row].encode
+            yield f"{sheet.name}.svg", told[row].svg.encode
         if sheet.name in early.dxfs:
             yield f"{sheet.name}.dxf", early.dxfs[sheet.name].result
         if Form.PNG in forms:
@@ -105,10 +117,18 @@ def _files(
     yield from _tables(works, names_of(readers), forms)
 
 
+def _told(sheets: Sequence[Sheet], forms: Collection[Form], early: Early) -> list[Told]:
+    """Each sheet as it was told elsewhere, or is told here; none where no form needs it."""
+    if not {Form.PDF, Form.SVG} & frozenset(forms):
+        return []
+    elsewhere, paged = early.told, Form.PDF in forms
+    return [elsewhere[each.name].result() if each.name in elsewhere else told_of(each, paged=paged) for each in sheets]
+
+
 def _pdfs(
     works: Works,
     sheets: Sequence[Sheet],
-    drawn: Sequence[str],
+    told: Sequence[Told],
     readers: Collection[Reader],
     set_pdf: SetPdf | None,
 ) -> Made:
@@ -126,7 +146,7 @@ def _pdfs(
             title=f"{title.name}: {name}",
             author=title.drawn_by,
             written=moment,
-            drawn=[drawn[row] for row in rows],
+            drawn=[told[row].page or told[row].svg for row in rows],
         )
 
     for reader in readers or (WHOLE,):

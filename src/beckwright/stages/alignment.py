@@ -41,11 +41,14 @@ class Alignment:
         unit: Points = blend / np.hypot(*blend.T)[:, None]
         return unit
 
+    def left(self, chainage: FloatArray) -> Points:
+        """Unit vectors pointing to the left looking downstream, at chainages of the course, shape (n, 2)."""
+        downstream = self.direction(chainage)
+        return np.column_stack([-downstream[:, 1], downstream[:, 0]])
+
     def beside(self, chainage: FloatArray, offset: FloatArray) -> Points:
         """Points ``offset`` to the left of the line looking downstream (negative: to the right)."""
-        downstream = self.direction(chainage)
-        left = np.column_stack([-downstream[:, 1], downstream[:, 0]])
-        sideways: Points = self.at(chainage) + left * np.asarray(offset)[:, None]
+        sideways: Points = self.at(chainage) + self.left(chainage) * np.asarray(offset)[:, None]
         return sideways
 
 

@@ -13,7 +13,7 @@ from beckwright.base.words import with_unit
 from beckwright.equations.lining import settled_edge
 from beckwright.job.model import BedMakeUp, Course, Layers, Pool, Reach, Run, Source, Step
 from beckwright.stages.alignment import Alignment, smooth_line
-from beckwright.stages.ground import Ground, inside, level_at
+from beckwright.stages.ground import Ground, level_where
 
 STATION_SPACING = 0.25
 """Farthest apart two stations may be, m: a peg's worth of detail, and a quarter of the shortest usual pool."""
@@ -153,9 +153,9 @@ def _read_stations(
     rim, bed, width, stone = _section_at(stretches, chainage, reach)
     liner = bed - stone - layers.fleece_over
     left, right = _edges(course, chainage, rim)
-    points = alignment.at(chainage)
+    points, sideways = alignment.at(chainage), alignment.left(chainage)
     to_left, to_right = (width / 2 + course.side_slope * (edge - rim) for edge in (left, right))
-    banks = (points, alignment.beside(chainage, to_left), alignment.beside(chainage, -to_right))
+    banks = (points, points + sideways * to_left[:, None], points + sideways * -to_right[:, None])
     (level, ground_left, ground_right), surveyed = _ground_at(ground, banks, chainage)
     fill_left, fill_right = (
         np.where(edge > beside, edge - beside + topsoil, 0.0)
@@ -261,13 +261,10 @@ def _ground_at(ground: Ground, lines: tuple[Points, ...], chainage: Lengths) -> 
 
     Raises JobError where the line itself leaves the survey: the smooth line may bulge beyond the points it joins.
     """
-    points = np.vstack(lines)
-    on = inside(ground, points)
+    found, on = level_where(ground, np.vstack(lines))
     if not on[: len(chainage)].all():
         raise JobError([_off_survey(float(chainage[np.argmin(on[: len(chainage)])]))])
-    levels = np.zeros(len(points))
-    levels[on] = level_at(ground, points[on])
-    parts = np.split(np.where(on, levels, np.tile(levels[: len(chainage)], len(lines))), len(lines))
+    parts = np.split(np.where(on, found, np.tile(found[: len(chainage)], len(lines))), len(lines))
     return tuple(parts), np.logical_and.reduce(np.split(on, len(lines)))
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 from fastapi import Depends, FastAPI
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 
+from beckwright.beside import Beside
 from beckwright.web.begin.routes import begin_routes
 from beckwright.web.begin.routes_visit import Makes, visit_routes
 from beckwright.web.bring.routes import bring_routes
@@ -58,6 +59,7 @@ def make_app(
     hosts: Sequence[str] = THIS_MACHINE,
     makes: Makes | None = None,
     address: str | None = None,
+    beside: Beside | None = None,
 ) -> FastAPI:
     """Open a job folder for browsers.
 
@@ -65,8 +67,9 @@ def make_app(
     hosts    names and addresses the app answers to
     makes    what has been made of first visits so far, where this folder's job is one of them
     address  other machines reach the app at, for the papers; without the pass, which is no matter for paper
+    beside   who takes the films
     """
-    desk = Desk(folder, address)
+    desk = Desk(folder, address, beside)
     # Its own pages of documentation would load scripts from elsewhere.
     app = FastAPI(title="beckwright", docs_url=None, redoc_url=None, openapi_url=None)
     serve_scripts(app)

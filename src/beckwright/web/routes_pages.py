@@ -15,7 +15,7 @@ from beckwright.papers import fonts
 from beckwright.web.desk.opened import Desk
 from beckwright.web.language import said
 from beckwright.web.places import PLACES, moments
-from beckwright.web.scripts import scripts_at
+from beckwright.web.scripts import script, scripts_at
 from beckwright.web.units import UNITS
 
 _TEMPLATES = Environment(loader=FileSystemLoader(Path(__file__).parent / "templates"), autoescape=True)
@@ -53,6 +53,7 @@ def told_page(request: Request, template: str, **told: Any) -> str:
         "here": request.url.path,
         "language": language,
         "scripts": scripts_at(),
+        "script": script,
         "languages": LANGUAGES,
         "units": UNITS,
         "told_in": reads().value,

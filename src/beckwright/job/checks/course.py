@@ -6,6 +6,7 @@ from math import cos, dist, radians, sin
 
 from beckwright.job.convert import line_length, reach_lengths, reach_names
 from beckwright.job.model import Survey
+from beckwright.job.surveyed import ground_surveyed
 from beckwright.job.wording.fault import Fault, choose
 from beckwright.job.written.course import BedWritten, CourseWritten, PoolWritten, RunWritten, SourceWritten, StepWritten
 from beckwright.job.written.fields import Point
@@ -209,11 +210,13 @@ def edges_in_place(course: CourseWritten) -> Iterator[Fault]:
 
 def course_on_survey(course: CourseWritten, survey: Survey) -> Iterator[Fault]:
     """Refuse a course that leaves the ground surveyed."""
-    from shapely import LineString, MultiPoint
+    from shapely import LineString
     from shapely import Point as At
 
-    hull = MultiPoint(survey.points).convex_hull
+    hull = ground_surveyed(survey)
     line = LineString(course.line_m)
+    if hull.covers(line):
+        return
     outside = line.difference(hull.buffer(OUTSIDE))
     if outside.is_empty:
         return
@@ -228,10 +231,9 @@ def course_on_survey(course: CourseWritten, survey: Survey) -> Iterator[Fault]:
 
 def reservoir_on_survey(reservoir: ReservoirWritten, survey: Survey) -> Iterator[Fault]:
     """Refuse a reservoir that leaves the ground surveyed."""
-    from shapely import MultiPoint
     from shapely import Point as At
 
-    hull = MultiPoint(survey.points).convex_hull
+    hull = ground_surveyed(survey)
     worst = max(hull.distance(At(corner)) for corner in _corners(reservoir))
     if worst > OUTSIDE:
         found = f"the reservoir reaches {worst:.2f} m outside the survey"

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from beckwright.job.convert import reach_names
 from beckwright.job.model import Survey
+from beckwright.job.surveyed import ground_surveyed
 from beckwright.job.wording.fault import Fault, choose
 from beckwright.job.written.course import CourseWritten
 from beckwright.job.written.electrics import ElectricsWritten, LightWritten, ViewWritten
@@ -82,9 +83,9 @@ def lights_on_survey(lights: list[LightWritten], views: list[ViewWritten], surve
     told = [(path, (x, y)) for path, (x, y) in spots if x is not None and y is not None]
     if not told:
         return
-    from shapely import MultiPoint, Point
+    from shapely import Point
 
-    hull = MultiPoint(survey.points).convex_hull
+    hull = ground_surveyed(survey)
     for path, spot in told:
         away = hull.distance(Point(spot))
         if away > OUTSIDE:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from beckwright.base.values import value
+from beckwright.job.edit.numbers import spots_of
 from beckwright.job.edit.statements import Statement, statements
 from beckwright.job.wording.keylines import Path
 
@@ -59,11 +60,15 @@ def _around(found: tuple[Statement, ...], change: Rewrite) -> Statement | None:
 
 
 def _written_again(text: str, around: Statement, changes: list[Rewrite]) -> Splice:
-    import tomlkit
-
     if any(isinstance(change, Put) and change.path == around.path and change.held is None for change in changes):
         return around.start, around.end, ""
-    document: Any = tomlkit.parse(text[around.start : around.end])
+    piece = text[around.start : around.end]
+    plain = _numbers_again(piece, around, changes)
+    if plain is not None:
+        return around.start, around.end, plain
+    import tomlkit
+
+    document: Any = tomlkit.parse(piece)
     for change in changes:
         inside = change.path[len(around.table) :]
         if isinstance(change, Insert):
@@ -71,6 +76,28 @@ def _written_again(text: str, around: Statement, changes: list[Rewrite]) -> Spli
         else:
             _put(_at(document, inside[:-1]), inside[-1], change.held)
     return around.start, around.end, tomlkit.dumps(document)
+
+
+def _numbers_again(piece: str, around: Statement, changes: list[Rewrite]) -> str | None:
+    """A statement of numbers with some of them changed where they stand; None where there is more to it.
+
+    A line is dragged by two numbers at a time, and to parse all the others again takes longest of the whole edit.
+    """
+    spots = spots_of(piece)
+    splices: dict[Path, Splice] = {}
+    for change in changes:
+        spot = spots.get(change.path[len(around.path) :])
+        if (
+            spot is None
+            or change.path in splices
+            or isinstance(change, Insert)
+            or type(change.held) not in (int, float)
+        ):
+            return None
+        held = _spelled(change.path[-1], change.held, spot.number)
+        same = held == spot.number and type(held) is type(spot.number)
+        splices[change.path] = spot.start, spot.end, piece[spot.start : spot.end] if same else str(held)
+    return _spliced(piece, list(splices.values()))
 
 
 def _at(document: Any, path: Path) -> Any:

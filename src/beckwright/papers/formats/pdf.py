@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from functools import lru_cache
 from math import sqrt
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from beckwright.papers import fonts
 from beckwright.papers.drawing import Millimetres, Sheet
@@ -42,14 +42,27 @@ _ANCHORS = {"start": ("left", 0.0), "middle": ("center", 0.5), "end": ("right", 
 """Where words are anchored, and at which part of the page's width that is measured from."""
 
 
+class Page(NamedTuple):
+    """A sheet as typst is told of it: its SVG without the words taken out of it, and what sets these."""
+
+    picture: str
+    words: str
+
+
+def page_of(sheet: Sheet, svg: str) -> Page:
+    """Make the page of a sheet from its SVG."""
+    picture, words = taken_out(svg)
+    return Page(picture, "\n".join(_set_words(each, sheet.paper[0]) for each in words))
+
+
 def write_pdf(
-    sheets: Sequence[Sheet], *, title: str, author: str, written: datetime, drawn: Sequence[str] | None = None
+    sheets: Sequence[Sheet], *, title: str, author: str, written: datetime, drawn: Sequence[str | Page] | None = None
 ) -> bytes:
     """Write the sheets as the pages of one PDF.
 
     title, author  what the file says of itself
     written        the moment it says it was made at, with its time zone
-    drawn          the SVG of each sheet, where it has been made already
+    drawn          the SVG of each sheet, or its page, where it has been made already
     """
     drawn = [write_svg(sheet) for sheet in sheets] if drawn is None else drawn
     return _set(sheets, drawn, title=title, author=author, written=written, form="pdf", dots_per_inch=None)
@@ -76,7 +89,7 @@ def write_png(sheet: Sheet, *, dots_per_inch: float) -> bytes:
 
 def _set(
     sheets: Sequence[Sheet],
-    drawn: Sequence[str],
+    drawn: Sequence[str | Page],
     *,
     title: str,
     author: str,
@@ -89,11 +102,11 @@ def _set(
     told, pages = {"title": title, "author": author, "family": fonts.FAMILY}, ""
     told["language"] = sheets[0].language if sheets else "en"
     for row, sheet in enumerate(sheets):
-        picture, words = taken_out(drawn[row])
+        each = drawn[row]
+        page = page_of(sheet, each) if isinstance(each, str) else each
         wide, high = sheet.paper
-        told |= {f"sheet-{row}": picture, f"words-{row}": sheet.description or sheet.title}
-        lines = "\n".join(_set_words(each, wide) for each in words)
-        pages += _PAGE.format(wide=wide, high=high, row=row, words=lines)
+        told |= {f"sheet-{row}": page.picture, f"words-{row}": sheet.description or sheet.title}
+        pages += _PAGE.format(wide=wide, high=high, row=row, words=page.words)
     made, complaints = typst.compile_with_warnings(
         (_DOCUMENT + pages).encode(),
         font_paths=_fonts(),

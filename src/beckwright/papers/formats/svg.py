@@ -4,14 +4,14 @@ Only what both typst and browsers draw alike is used: plain attributes, clip pat
 as lines. y runs down here, up in the drawing.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
+from html import escape
 from itertools import groupby
-from xml.sax.saxutils import escape, quoteattr
 
 import numpy as np
 
 from beckwright.base.errors import JobError, Problem
-from beckwright.base.quantities import FloatArray
+from beckwright.base.quantities import FloatArray, IntArray
 from beckwright.papers import fonts
 from beckwright.papers.drawing import (
     WHITE,
@@ -54,7 +54,7 @@ def write_svg(sheet: Sheet) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{wide}mm" height="{high}mm" viewBox="0 0 {wide} {high}"'
         f' role="img" lang="{sheet.language}" font-family="{fonts.FAMILY}" fill="none" stroke-linejoin="round">'
     )
-    words = f"<title>{escape(sheet.title)}</title>\n<desc>{escape(sheet.description)}</desc>"
+    words = f"<title>{_escaped(sheet.title)}</title>\n<desc>{_escaped(sheet.description)}</desc>"
     ground = f'<path fill="{WHITE}" d="{_path(paper, sheet.paper[1], closed=True)}"/>'
     return "\n".join((head, words, f"<defs>{clips}</defs>", ground, *drawn, "</svg>\n"))
 
@@ -79,6 +79,14 @@ def _named(characters: set[str]) -> str:
     return ", ".join(f"U+{ord(character):04X}" for character in sorted(characters))
 
 
+def _escaped(words: str) -> str:
+    return escape(words, quote=False)
+
+
+def _quoted(name: str) -> str:
+    return '"' + _escaped(name).replace('"', "&quot;") + '"'
+
+
 def _clip_name(sheet: Sheet, row: int) -> str:
     return "".join(letter if letter.isalnum() else "-" for letter in f"{sheet.name}-{row}")
 
@@ -89,10 +97,10 @@ def _group(sheet: Sheet, row: int, parts: tuple[Plain, ...], rim: FloatArray) ->
     sight = about(rim)
     inside = (part for part in parts if meets(part, sight))
     layers = (
-        f"<g data-layer={quoteattr(layer)}>\n{''.join(_drawn(part, rim, high) for part in same)}</g>\n"
+        f"<g data-layer={_quoted(layer)}>\n{''.join(_drawn(part, rim, high) for part in same)}</g>\n"
         for layer, same in groupby(inside, key=lambda part: part.layer)
     )
-    return f'<g data-view={quoteattr(name)} clip-path="url(#{_clip_name(sheet, row)})">\n{"".join(layers)}</g>'
+    return f'<g data-view={_quoted(name)} clip-path="url(#{_clip_name(sheet, row)})">\n{"".join(layers)}</g>'
 
 
 def _drawn(part: Plain, rim: FloatArray, high: Millimetres) -> str:
@@ -124,7 +132,7 @@ def _words(text: Text, high: Millimetres) -> str:
     turn = f' transform="rotate({_number(-float(np.degrees(text.turn)))} {x} {y})"' if text.turn else ""
     at = f'x="{x}" y="{y}" font-size="{_number(fonts.size(text.height))}"'
     look = f"{weight}{narrow}{_ANCHOR[text.across]}{turn}"
-    return f'{box}<text {at}{look} fill="{text.colour}">{escape(text.words)}</text>\n'
+    return f'{box}<text {at}{look} fill="{text.colour}">{_escaped(text.words)}</text>\n'
 
 
 def _fill(fill: str | None) -> str:
@@ -150,7 +158,8 @@ def _number(amount: float) -> str:
 
 
 def _hatched(ring: FloatArray, hatch: Hatch, rim: FloatArray, high: Millimetres) -> str:
-    strokes = [part for family in hatch.lines for part in _family(ring, family, rim)]
+    families = [_family(ring, family, rim) for family in hatch.lines]
+    strokes = [each for each in families if each is not None]
     if not strokes:
         return ""
     ends = np.round(np.concatenate(strokes) * (1.0, -1.0, 1.0, -1.0) + (0.0, high, 0.0, high), 3) + 0.0
@@ -159,8 +168,8 @@ def _hatched(ring: FloatArray, hatch: Hatch, rim: FloatArray, high: Millimetres)
     return f'<path stroke="{hatch.pen.colour}" stroke-width="{_number(hatch.pen.width)}"{cap} d="{path}"/>\n'
 
 
-def _family(ring: FloatArray, family: HatchLine, rim: FloatArray) -> Iterator[FloatArray]:
-    """Give the strokes (n, 4) of one family of hatch lines inside a ring and the rim, line by line.
+def _family(ring: FloatArray, family: HatchLine, rim: FloatArray) -> FloatArray | None:
+    """Give the strokes (n, 4) of one family of hatch lines inside a ring and the rim, line by line; None of no line.
 
     Worked where the lines are level: each cuts the ring in pairs of places (even and odd), and the rim in one pair.
     """
@@ -168,14 +177,18 @@ def _family(ring: FloatArray, family: HatchLine, rim: FloatArray) -> Iterator[Fl
     back = np.array(((cosine, -sine), (sine, cosine)))
     area, sight = (_shut((each - family.base) @ back) for each in (ring, rim))
     low, high = max(area[:, 1].min(), sight[:, 1].min()), min(area[:, 1].max(), sight[:, 1].max())
-    whole = bool((ring > rim[0] + _CLEAR).all() and (ring < rim[2] - _CLEAR).all())
-    for row in range(int(np.ceil(low / family.apart)), int(np.floor(high / family.apart)) + 1):
-        up = row * family.apart
-        spans = _cuts(area, up)
-        spans = spans[spans[:, 1] > spans[:, 0]] if whole else _common(spans, _cuts(sight, up))
-        along = _dashes(spans, family.dash, row * family.shift)
-        level = np.column_stack((along[:, 0], np.full(len(along), up), along[:, 1], np.full(len(along), up)))
-        yield (level.reshape(-1, 2) @ back.T + family.base).reshape(-1, 4)
+    rows = np.arange(np.ceil(low / family.apart), np.floor(high / family.apart) + 1.0)
+    if not len(rows):
+        return None
+    line, spans = _cuts(area, rows * family.apart)
+    if not bool((ring > rim[0] + _CLEAR).all() and (ring < rim[2] - _CLEAR).all()):
+        line, spans = _common(line, spans, *_cuts(sight, rows * family.apart))
+    long = spans[:, 1] > spans[:, 0]
+    line, spans = _dashes(line[long], spans[long], family.dash, rows * family.shift)
+    up = rows[line] * family.apart
+    level = np.column_stack((spans[:, 0], up, spans[:, 1], up))
+    strokes: FloatArray = (level.reshape(-1, 2) @ back.T + family.base).reshape(-1, 4)
+    return strokes
 
 
 def _shut(ring: FloatArray) -> FloatArray:
@@ -183,32 +196,40 @@ def _shut(ring: FloatArray) -> FloatArray:
     return np.concatenate((ring, ring[:1]))
 
 
-def _cuts(ring: FloatArray, up: float) -> FloatArray:
-    """Give where a level line goes in and out of a shut ring, (n, 2)."""
+def _cuts(ring: FloatArray, up: FloatArray) -> tuple[IntArray, FloatArray]:
+    """Give where level lines go in and out of a shut ring: of which line each span is (n,), and the spans (n, 2)."""
     start, end = ring[:-1], ring[1:]
-    cut = (start[:, 1] <= up) != (end[:, 1] <= up)
-    start, end = start[cut], end[cut]
-    part = (up - start[:, 1]) / (end[:, 1] - start[:, 1])
-    return np.sort(start[:, 0] + part * (end[:, 0] - start[:, 0])).reshape(-1, 2)
+    line, side = np.nonzero((start[:, 1] <= up[:, None]) != (end[:, 1] <= up[:, None]))
+    start, end = start[side], end[side]
+    part = (up[line] - start[:, 1]) / (end[:, 1] - start[:, 1])
+    along = start[:, 0] + part * (end[:, 0] - start[:, 0])
+    # A line cuts a shut ring an even number of times, so no pair is of two lines.
+    return line[::2], along[np.lexsort((along, line))].reshape(-1, 2)
 
 
-def _common(spans: FloatArray, sight: FloatArray) -> FloatArray:
-    """Cut spans down to the single span in sight."""
-    if not len(sight):
-        return np.empty((0, 2))
-    cut = np.clip(spans, sight[0, 0], sight[0, 1])
-    return cut[cut[:, 1] > cut[:, 0]]
+def _common(line: IntArray, spans: FloatArray, lines: IntArray, sight: FloatArray) -> tuple[IntArray, FloatArray]:
+    """Cut spans down to what is in sight of their line: of each of these ``lines`` one span, of others nothing."""
+    kept = np.isin(line, lines)
+    line, spans = line[kept], spans[kept]
+    within = sight[np.searchsorted(lines, line)]
+    return line, np.clip(spans, within[:, :1], within[:, 1:])
 
 
-def _dashes(spans: FloatArray, dash: tuple[Millimetres, ...], shift: Millimetres) -> FloatArray:
-    """Lay a dash pattern that begins at ``shift`` over spans, (n, 2)."""
-    if not dash or not len(spans):
-        return spans
+def _dashes(
+    line: IntArray, spans: FloatArray, dash: tuple[Millimetres, ...], shift: FloatArray
+) -> tuple[IntArray, FloatArray]:
+    """Lay a dash pattern over spans (n, 2); it begins at the ``shift`` of the line each is of."""
+    if not dash:
+        return line, spans
     ends = np.concatenate([[0.0], np.cumsum(dash)])
-    period, pieces = ends[-1], []
-    for left, right in spans.tolist():
-        turns = np.arange(np.floor((left - shift) / period), np.floor((right - shift) / period) + 1.0) * period + shift
-        for on, off in zip(ends[:-1:2], ends[1::2], strict=True):
-            kept = turns[(turns + off >= left) & (turns + on <= right)]
-            pieces.append(np.clip(np.column_stack((kept + on, kept + off)), left, right))
-    return np.concatenate(pieces)
+    strokes, period = np.column_stack((ends[:-1:2], ends[1::2])), ends[-1]
+    first, last = np.floor((spans - shift[line, None]) / period).T
+    # Each span takes all turns of the pattern's first stroke, then of its second.
+    turns = np.repeat((last - first).astype(int) + 1, len(strokes))
+    run = np.repeat(np.arange(len(turns)), turns)
+    span, stroke = np.divmod(run, len(strokes))
+    turn = first[span] + (np.arange(len(run)) - (np.cumsum(turns) - turns)[run])
+    along = (turn * period + shift[line[span]])[:, None] + strokes[stroke]
+    within = spans[span]
+    kept = (along[:, 1] >= within[:, 0]) & (along[:, 0] <= within[:, 1])
+    return line[span[kept]], np.clip(along, within[:, :1], within[:, 1:])[kept]

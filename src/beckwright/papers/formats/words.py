@@ -5,8 +5,8 @@ Measured on 18 sheets of calculation, 274 000 letters: a third of the time and a
 
 import re
 from collections.abc import Iterator, Mapping
+from html import unescape
 from typing import NamedTuple
-from xml.sax.saxutils import unescape
 
 import numpy as np
 
@@ -67,11 +67,13 @@ def taken_out(svg: str) -> tuple[str, tuple[Words, ...]]:
 
 def _covered(words: Mapping[int, Words], fills: Mapping[int, Extent]) -> bool:
     """Whether a filled mark touches words that come before it; each by its row, with the upright box about it."""
-    if not words or not fills:
+    last = max(fills, default=0)
+    before = {row: _room(each) for row, each in words.items() if row < last}
+    if not before:
         return False
-    left, low, right, high = np.array([_room(each) for each in words.values()]).T[..., None]
+    left, low, right, high = np.array([*before.values()]).T[..., None]
     others = np.array([*fills.values()]).T
-    later = np.array([*words])[:, None] < np.array([*fills])
+    later = np.array([*before])[:, None] < np.array([*fills])
     meet = (left <= others[2]) & (others[0] <= right) & (low <= others[3]) & (others[1] <= high)
     return bool((later & meet).any())
 

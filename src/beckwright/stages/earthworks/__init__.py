@@ -1,7 +1,7 @@
 """The ground work: what is dug, what is filled, what it weighs, where it lies and how far it sinks."""
 
+from collections.abc import Callable
 from dataclasses import replace
-from functools import cache
 
 from beckwright.base.quantities import Length, Volume
 from beckwright.job.model import Job
@@ -18,6 +18,7 @@ from beckwright.stages.earthworks.values import (
     Groundwork,
     Haul,
     Heap,
+    Kind,
     LipFill,
     Part,
     PitDig,
@@ -51,8 +52,10 @@ __all__ = [
 CLOSE_ENOUGH: Length = 1e-4
 """The balancing shift is told in whole millimetres, and what moves it by less than one is to be seen too."""
 
-NEAR: Length = 0.04
-"""How far either way the balancing shift is looked for first where a like job's is known."""
+MOVED: tuple[Kind, ...] = ("channel", "pool", "bank")
+"""Parts that rise with the course."""
+
+TURNS = 8
 
 
 def dig(job: Job, course: SetOutCourse, ground: Ground, pit: Pit, surroundings: Surroundings) -> Groundwork:
@@ -84,26 +87,45 @@ def dig(job: Job, course: SetOutCourse, ground: Ground, pit: Pit, surroundings: 
 
 
 def level_that_balances(
-    job: Job, course: SetOutCourse, ground: Ground, pit: Pit, near: Length | None = None
+    job: Job, course: SetOutCourse, ground: Ground, pit: Pit, dug: Groundwork, near: Length | None = None
 ) -> Length | None:
     """How far to raise the whole course, below 0 lower it, for as much subsoil to be wanted as is dug.
 
     The reservoir and the trench stay where they are. None where no shift within half a metre does it.
 
+    dug   the ground work as designed
     near  where to look first: the answer for a job that differs little
     """
     from scipy.optimize import brentq
 
-    @cache
-    def left(shift: Length) -> Volume:
-        return _subsoil_left(*_shifted(job, course, shift), ground, pit)
+    known = {0.0: dug.balances[-1].left}
 
+    # Every level tried works all volumes out again: what is known is not asked for, and the slope is followed first.
+    def left(shift: Length) -> Volume:
+        if shift not in known:
+            known[shift] = _subsoil_left(*_shifted(job, course, shift), ground, pit)
+        return known[shift]
+
+    moved = sum(part.plan for part in dug.parts if part.kind in MOVED)
+    found = _followed(left, near or known[0.0] / moved)
+    if found is not None:
+        return found
     least, most = -SANE_SHIFT.amount, SANE_SHIFT.amount
-    around = [] if near is None else [(max(near - NEAR, least), min(near + NEAR, most))]
-    for low, high in (*around, (least, most)):
-        if left(low) * left(high) <= 0:
-            # Every level tried works all volumes out again: this asks for the fewest.
-            return float(brentq(left, low, high, xtol=CLOSE_ENOUGH))
+    return float(brentq(left, least, most, xtol=CLOSE_ENOUGH)) if left(least) * left(most) <= 0 else None
+
+
+def _followed(left: Callable[[Length], Volume], first: Length) -> Length | None:
+    """Follow the slope to where nothing is left; None where that leads out of the sane or does not close."""
+    before, here = 0.0, first
+    for _ in range(TURNS):
+        if abs(here) > SANE_SHIFT.amount:
+            return None
+        if abs(here - before) <= CLOSE_ENOUGH:
+            return here
+        slope = (left(here) - left(before)) / (here - before)
+        if slope == 0.0:
+            return None
+        before, here = here, here - left(here) / slope
     return None
 
 

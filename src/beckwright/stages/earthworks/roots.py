@@ -96,8 +96,9 @@ class RootWork:
 
 def root_work(circle: RootCircle, groundwork: Groundwork, course: SetOutCourse) -> RootWork:
     """Measure the ground work inside a circle, on sections square to the course; bends are not corrected for."""
-    across = np.array([_across(circle, section, course) for section in groundwork.sections])
     chainage = np.array([section.chainage for section in groundwork.sections])
+    middles, downs = course.alignment.at(chainage), course.alignment.direction(chainage)
+    across = np.array([_across(circle, *row) for row in zip(groundwork.sections, middles, downs, strict=True)])
     cut, filled, cut_plan, filled_plan = (
         float(np.trapezoid(column, chainage)) * course.alignment.stretch for column in across.T
     )
@@ -182,12 +183,10 @@ def _wide(
     return dug, banked
 
 
-def _across(circle: RootCircle, section: CrossSection, course: SetOutCourse) -> tuple[float, float, float, float]:
+def _across(
+    circle: RootCircle, section: CrossSection, middle: FloatArray, down: FloatArray
+) -> tuple[float, float, float, float]:
     """Area cut and filled in one section, and the width of each, as far as they lie in the circle."""
-    middle, (down,) = (
-        course.alignment.at(np.array([section.chainage]))[0],
-        course.alignment.direction(np.array([section.chainage])),
-    )
     east, north = np.subtract(circle.tree.at, middle)
     left, away = -down[1] * east + down[0] * north, down[0] * east + down[1] * north
     if abs(away) >= circle.radius:
@@ -220,7 +219,7 @@ def _ring(circle: RootCircle) -> "BaseGeometry":
 
 def _pit_own(ring: "BaseGeometry", groundwork: Groundwork) -> Area:
     """Plan of the pit's part that no section across the course counts."""
-    from shapely import Polygon, polygons, union_all
+    from shapely import Polygon, intersects, polygons, prepare, union_all
 
     if len(groundwork.pit.rim) < 3:
         return 0.0
@@ -228,7 +227,9 @@ def _pit_own(ring: "BaseGeometry", groundwork: Groundwork) -> Area:
     if inside.is_empty:
         return 0.0
     course = groundwork.formation
-    return float(inside.difference(union_all(polygons(course.points[course.triangles]))).area)
+    pieces = np.asarray(polygons(course.points[course.triangles]))
+    prepare(inside)
+    return float(inside.difference(union_all(pieces[intersects(inside, pieces)])).area)
 
 
 def _trench(ring: "BaseGeometry", groundwork: Groundwork) -> tuple[Length, Volume]:

@@ -98,8 +98,9 @@ def _pump_powers(job: Job, supply: Supply) -> Iterable[tuple[str, Power]]:
     for flow in supply.chosen.flows:
         if flow.duty is not None:
             yield flow.name, flow.duty.watts
-    if supply.chosen.flat_out is not None:
-        yield "flat out", supply.chosen.flat_out.watts
+    _, flat_out, _ = supply.flat_out
+    if flat_out is not None:
+        yield "flat out", flat_out.watts
     yield MOST, job.pumps.together * float(job.pumps.chosen.watts.max())
 
 

@@ -29,12 +29,12 @@ def _pair(offer: Offer) -> str:
 
 
 def _too_small(chosen: Offer, short: list[FlowSupply], supply: Supply) -> Finding:
-    least, _, most = supply.flat_out
+    least, middle, most = supply.flat_out
     largest = max(short, key=lambda given: given.wanted)
-    if chosen.flat_out is None:
+    if middle is None:
         says = f"The pump cannot lift the water {metres(largest.lift)} at all."
     else:
-        ends = (least.flow if least else 0.0, most.flow if most else chosen.flat_out.flow)
+        ends = (least.flow if least else 0.0, most.flow if most else middle.flow)
         says = f"Flat out it gives {band(*ends, 100, 'L/h', scale=3.6e6)}; {largest.name} wants {flow(largest.wanted)}."
     able = [offer for offer in supply.offers if all(given.duty is not None for given in offer.flows)]
     best = min(able, key=lambda offer: offer.energy or 0.0, default=None)

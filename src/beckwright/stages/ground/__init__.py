@@ -7,6 +7,7 @@ from beckwright.stages.ground.surface import (
     extent,
     inside,
     level_at,
+    level_where,
     slope_at,
     thin_places,
 )
@@ -19,6 +20,7 @@ __all__ = [
     "extent",
     "inside",
     "level_at",
+    "level_where",
     "slope_at",
     "thin_places",
 ]

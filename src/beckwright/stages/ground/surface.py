@@ -68,7 +68,19 @@ def inside(ground: Ground, points: Points) -> BoolArray:
 
 def level_at(ground: Ground, points: Points) -> Levels:
     """Ground level at ``points`` (n, 2): (n,) m. Raises ValueError naming the first point off the surface."""
-    triangles = _triangles_under(ground, points)
+    return _levels_in(ground, _triangles_under(ground, points), points)
+
+
+def level_where(ground: Ground, points: Points) -> tuple[Levels, BoolArray]:
+    """Ground level at ``points`` (n, 2), 0 off the surface, and which of them lie on it, as ``inside``: (n,) each."""
+    found = find_triangles(ground.lookup, ground.corners, points)
+    on = found >= 0
+    levels = np.zeros(len(points))
+    levels[on] = _levels_in(ground, found[on], points[on])
+    return levels, on
+
+
+def _levels_in(ground: Ground, triangles: IntArray, points: Points) -> Levels:
     distance, height = distances_inside(ground.corners[triangles], points)
     # A point a hair outside its triangle must not be carried up the plane of a steep one.
     weights = np.maximum(distance / height, 0.0)

@@ -36,17 +36,33 @@ class FlowSupply:
 class Offer:
     """One pump with one hose: flat out, at each named flow, and over a year as the owner will run it.
 
+    lift    flat out
     energy  a year; None where a flow that is to run cannot be given
     cost    a year; None where no price was given
     """
 
-    pump: Pump
-    hose: Hose
+    curve: PumpCurve
+    laid: LaidHose
     together: int
-    flat_out: Duty | None
+    lift: Length
     flows: tuple[FlowSupply, ...]
     energy: Energy | None
     cost: Money | None
+
+    @property
+    def pump(self) -> Pump:
+        """The pump, or each of those side by side."""
+        return self.curve.pump
+
+    @property
+    def hose(self) -> Hose:
+        """The hose."""
+        return self.laid.hose
+
+    @property
+    def flat_out(self) -> Duty | None:
+        """Duty at full speed; None where it cannot lift the water. Found when asked for: of most pairs nobody does."""
+        return duty_of(self.curve, self.together, self.laid, self.lift)
 
 
 @value
@@ -91,7 +107,7 @@ def supply_water(job: Job, filled: FilledReservoir) -> Supply:
 
 def flat_out_flow(supply: Supply) -> tuple[NamedFlow, ...]:
     """What the chosen pair gives flat out, as a flow to run down the course; none where it cannot lift the water."""
-    duty = supply.chosen.flat_out
+    duty = supply.flat_out[MIDDLE]
     return () if duty is None else (NamedFlow(name="flat out", flow=duty.flow),)
 
 
@@ -111,10 +127,10 @@ def _offer(job: Job, curve: PumpCurve, laid: LaidHose, lifts: list[Length], lost
     )
     energy = year_of(flows, job.running)
     return Offer(
-        pump=curve.pump,
-        hose=laid.hose,
+        curve=curve,
+        laid=laid,
         together=together,
-        flat_out=duty_of(curve, together, laid, lifts[largest]),
+        lift=lifts[largest],
         flows=flows,
         energy=energy,
         cost=_cost(energy, job.prices),

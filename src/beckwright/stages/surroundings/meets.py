@@ -29,8 +29,10 @@ def first_meetings(works: Footprint, ways: list[Points]) -> list[Met | None]:
         return []
     bands = _pieces([*works.feet, works.points])
     pieces = _pieces(ways)
-    tree = shapely.STRtree(np.asarray(shapely.linestrings(bands.ends)))
+    near = _within(bands.ends, pieces.ends)
+    tree = shapely.STRtree(np.asarray(shapely.linestrings(bands.ends[near])))
     row, met = tree.query(np.asarray(shapely.linestrings(pieces.ends)), predicate="intersects")
+    met = near[met]
     share, way, turn = _cross(bands.ends[met], pieces.ends[row])
     side = bands.owner[met]
     # Over the left foot only what comes from the left is on its way in; over the right foot only from the right.
@@ -66,6 +68,12 @@ def _pieces(lines: list[Points]) -> _Pieces:
     return _Pieces(
         ends, np.repeat(np.arange(len(lines)), counts), first, before - np.repeat(before[first], counts), length
     )
+
+
+def _within(ends: FloatArray, around: FloatArray) -> IntArray:
+    """Pieces that reach into the rectangle around others: an arrow is short, and making shapes takes time."""
+    low, high = around.min(axis=(0, 1)), around.max(axis=(0, 1))
+    return np.flatnonzero(((ends.max(axis=1) >= low) & (ends.min(axis=1) <= high)).all(axis=1))
 
 
 def _cross(one: FloatArray, other: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:

@@ -1,12 +1,13 @@
 """The smallest sideways shift of the course that takes it out of a root circle, and whether there is room for it."""
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from beckwright.base.quantities import FloatArray, IntArray, Length, Lengths, Points
 from beckwright.base.values import value
 from beckwright.job.model import Job
+from beckwright.job.surveyed import ground_surveyed
 from beckwright.stages.surroundings.works import LEFT, RIGHT, Footprint
 from beckwright.tables.trees import SHIFT_MOST, SHIFT_STEP, SHIFT_TAPER
 
@@ -51,16 +52,14 @@ class Barriers:
 
 def barriers_of(job: Job, circles: tuple[Circle, ...]) -> Barriers:
     """Collect what stands in the way of a shift."""
-    from shapely import LineString, MultiPoint, prepare
+    from shapely import LineString
 
     kept = [(each.line, each.clearance) for each in job.site.boundaries]
     kept += [(each.line, 0.0) for each in job.site.foundations]
-    hull: Any = MultiPoint(job.survey.points).convex_hull
-    prepare(hull)
     return Barriers(
         circles=circles,
         lines=tuple((LineString(line), clear) for line, clear in kept if len(line) > 1),
-        surveyed=hull,
+        surveyed=ground_surveyed(job.survey),
     )
 
 

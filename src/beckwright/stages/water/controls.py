@@ -135,9 +135,18 @@ def lip_of(lips: tuple[LipWater, ...], step: Step) -> LipWater:
 
 
 def pools_of(
-    course: SetOutCourse, lips: tuple[LipWater, ...], flows: Flows, depth: FloatArray, velocity: FloatArray
+    course: SetOutCourse,
+    full: tuple[Volume, ...],
+    lips: tuple[LipWater, ...],
+    flows: Flows,
+    depth: FloatArray,
+    velocity: FloatArray,
 ) -> tuple[PoolWater, ...]:
-    """Every pool, its level set by what stands below it; ``depth`` and ``velocity`` are those of the runs (3, k, n)."""
+    """Every pool, its level set by what stands below it; ``depth`` and ``velocity`` are those of the runs (3, k, n).
+
+    full  volume of each below its rim, in order downstream
+    """
+    volumes = iter(full)
     return tuple(
         PoolWater(
             name=stretch.reach.name,
@@ -145,7 +154,7 @@ def pools_of(
             chainage=stretch.start,
             rim=stretch.bed_start,
             plan=stretch.reach.length * stretch.reach.width,
-            full=_volume(course, number, stretch.reach),
+            full=next(volumes),
             level=stretch.bed_start + rise_over_rim(course, number, stretch.reach, lips, flows, depth, velocity),
         )
         for number, stretch in enumerate(course.stretches)
@@ -153,7 +162,8 @@ def pools_of(
     )
 
 
-def _volume(course: SetOutCourse, number: int, pool: Pool) -> Volume:
+def volume_of(course: SetOutCourse, number: int, pool: Pool) -> Volume:
+    """Volume of a pool below its rim; ``number`` of its stretch."""
     along = course.stations.chainage[course.stations.of(number)] - course.stretches[number].start
     depths = pool_depths(pool, along)
     floor = pool.width - 2 * course.side_slope * depths

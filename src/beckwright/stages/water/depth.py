@@ -1,8 +1,12 @@
 """Steady uniform depth over a bed whose resistance changes with the depth itself."""
 
+from collections.abc import Iterator
+from itertools import repeat
+from typing import NamedTuple
+
 import numpy as np
 
-from beckwright.base.quantities import Areas, FloatArray, Flows, Lengths
+from beckwright.base.quantities import Areas, BoolArray, FloatArray, Flows, Lengths
 from beckwright.base.values import value
 from beckwright.equations.open_channel import (
     flow_carried,
@@ -34,23 +38,58 @@ class Channel:
     grain84: Lengths
 
 
+class Laws(NamedTuple):
+    """A channel ready to be asked at one depth after another; arrays as in ``Channel``.
+
+    lawful   whether Manning's law holds
+    manning  Manning's n; 1 where the variable-power law holds
+    """
+
+    width: Lengths
+    side_slope: float
+    gradient: FloatArray
+    lawful: BoolArray
+    manning: FloatArray
+    grain84: Lengths
+
+    def rows(self) -> Iterator["Laws"]:
+        """The laws of channels laid out in rows, row by row."""
+        return map(Laws, self.width, repeat(self.side_slope), self.gradient, self.lawful, self.manning, self.grain84)
+
+    def velocity(self, depth: Lengths, area: Areas) -> FloatArray:
+        """Mean velocity at a depth square to the bed and the area that goes with it."""
+        radius = hydraulic_radius.over(area, wetted_perimeter.over(self.width, depth, self.side_slope))
+        by_power = variable_power_ratio.over(relative_depth.over(radius, self.grain84))
+        by_manning = manning_ratio.over(self.manning, radius)
+        return velocity_by_ratio.over(np.where(self.lawful, by_manning, by_power), radius, self.gradient)
+
+    def discharge(self, depth: Lengths) -> Flows:
+        """Flow carried uniformly at a depth above 0."""
+        area = wetted_area.over(self.width, depth, self.side_slope)
+        return flow_carried.over(area, self.velocity(depth, area))
+
+
+def laws_of(channel: Channel) -> Laws:
+    """The laws of a channel."""
+    lawful = channel.manning > 0
+    return Laws(
+        width=channel.width,
+        side_slope=channel.side_slope,
+        gradient=channel.gradient,
+        lawful=lawful,
+        manning=np.where(lawful, channel.manning, 1.0),
+        grain84=channel.grain84,
+    )
+
+
 def velocity_at(channel: Channel, depth: Lengths) -> FloatArray:
     """Mean velocity at a depth measured square to the bed."""
-    return _velocity(channel, depth, wetted_area.over(channel.width, depth, channel.side_slope))
-
-
-def _velocity(channel: Channel, depth: Lengths, area: Areas) -> FloatArray:
-    radius = hydraulic_radius.over(area, wetted_perimeter.over(channel.width, depth, channel.side_slope))
-    by_power = variable_power_ratio.over(relative_depth.over(radius, channel.grain84))
-    lawful = channel.manning > 0
-    by_manning = manning_ratio.over(np.where(lawful, channel.manning, 1.0), radius)
-    return velocity_by_ratio.over(np.where(lawful, by_manning, by_power), radius, channel.gradient)
+    return laws_of(channel).velocity(depth, wetted_area.over(channel.width, depth, channel.side_slope))
 
 
 def discharge_at(channel: Channel, depth: Lengths) -> Flows:
     """Flow carried uniformly at a depth above 0."""
-    area = wetted_area.over(channel.width, depth, channel.side_slope)
-    return flow_carried.over(area, _velocity(channel, depth, area))
+    return laws_of(channel).discharge(depth)
 
 
 def normal_depth(channel: Channel, flow: Flows) -> Lengths:
@@ -60,15 +99,15 @@ def normal_depth(channel: Channel, flow: Flows) -> Lengths:
     last two trials, closes in a handful of turns from any start. Raises ArithmeticError if it does not.
     """
     flow = np.broadcast_to(flow, np.broadcast_shapes(flow.shape, channel.manning.shape, channel.width.shape))
-    wet = flow > 0
+    laws, wet = laws_of(channel), flow > 0
     wanted = np.log(np.where(wet, flow, 1.0))
     trial = 0.5 * (wanted - np.log(channel.width))
     power = np.full(flow.shape, 2.0)
-    error = _log_discharge(channel, trial) - wanted
+    error = _log_discharge(laws, trial) - wanted
     for _ in range(_TURNS):
         step = -error / power
         trial = trial + step
-        after = _log_discharge(channel, trial) - wanted
+        after = _log_discharge(laws, trial) - wanted
         moved = np.abs(step) > _CLOSE
         power = np.where(moved, (after - error) / np.where(moved, step, 1.0), power)
         error = after
@@ -78,6 +117,6 @@ def normal_depth(channel: Channel, flow: Flows) -> Lengths:
     raise ArithmeticError(message)
 
 
-def _log_discharge(channel: Channel, log_depth: FloatArray) -> FloatArray:
-    carried: FloatArray = np.log(discharge_at(channel, np.exp(log_depth)))
+def _log_discharge(laws: Laws, log_depth: FloatArray) -> FloatArray:
+    carried: FloatArray = np.log(laws.discharge(np.exp(log_depth)))
     return carried

@@ -12,9 +12,9 @@ from beckwright.equations.open_channel import (
     wetted_perimeter,
 )
 from beckwright.equations.stone_layer import share_shown
-from beckwright.equations.water import water_viscosity
 from beckwright.job.model import NamedFlow, Pool, Run, Source, Step
 from beckwright.stages.course import SetOutCourse
+from beckwright.stages.water.bed import Bed
 from beckwright.stages.water.controls import (
     LipWater,
     PoolWater,
@@ -24,11 +24,12 @@ from beckwright.stages.water.controls import (
     rise_over_rim,
     with_tailwater,
 )
-from beckwright.stages.water.depth import Channel, normal_depth
-from beckwright.stages.water.hidden import controls_of, exchange_length, level_held, share_sunk
-from beckwright.stages.water.profile import Bed, critical_depths, profiles
-from beckwright.stages.water.runs import RunWater, runs_of
+from beckwright.stages.water.depth import normal_depth
+from beckwright.stages.water.hidden import level_held
+from beckwright.stages.water.profile import critical_depths, profiles
+from beckwright.stages.water.runs import RunWater
 from beckwright.stages.water.stored import Stored, water_stored
+from beckwright.stages.water.way import Waterway, waterway
 from beckwright.tables.beds import SHEET_BREAKS
 
 
@@ -75,15 +76,15 @@ class Water:
 def run_water(course: SetOutCourse, source: Source, flows: tuple[NamedFlow, ...], temperature: float) -> Water:
     """Let each named flow run steadily down the course. ``temperature`` of the water in degrees Celsius."""
     amounts = np.array([flow.flow for flow in flows])
-    runs = runs_of(course, water_viscosity(temperature))
-    hidden = hidden_at(course, runs, amounts)
-    bed = _bed(course, runs, amounts, hidden)
+    way = waterway(course, temperature)
+    runs, hidden = way.runs, _hidden(course, way, amounts)
+    bed = _bed(course, way, amounts, hidden)
     lips, depth = _lips_and_depth(course, runs, lips_of(course, source, amounts), bed, amounts)
     velocity = np.where(depth > 0, bed.flow / bed.area(depth), 0.0)
-    pools = pools_of(course, lips, amounts, depth, velocity)
+    pools = pools_of(course, way.full, lips, amounts, depth, velocity)
     still = _still(course, runs, pools)
-    among = _among_stones(course, runs, amounts, hidden, still)
-    level = _levels(course, runs, pools, depth, among)
+    among = _among_stones(course, way, amounts, hidden, still)
+    level = _levels(course, way, pools, depth, among)
     for pool in pools:
         depth[:, :, course.stations.of(pool.number)] = (pool.level - pool.rim)[:, :, None]
     return Water(
@@ -103,55 +104,27 @@ def run_water(course: SetOutCourse, source: Source, flows: tuple[NamedFlow, ...]
         lips=lips,
         pools=pools,
         stored=water_stored(course, source, runs, lips[0], pools, depth, among, still),
-        wet_area=_wet_area(course),
+        wet_area=way.wet_area,
     )
 
 
-def _spread(course: SetOutCourse, runs: tuple[RunWater, ...], of: list[float] | list[FloatArray]) -> FloatArray:
-    """Give every station its run's value, station last; stations of pools get the first run's, and are not used."""
-    rows = np.broadcast_to(of[0], (len(course.stretches), *np.shape(of[0]))).astype(float)
-    rows[[run.number for run in runs]] = of
-    return np.moveaxis(rows[course.stations.reach], 0, -1)
-
-
-def hidden_at(course: SetOutCourse, runs: tuple[RunWater, ...], flows: Flows) -> FloatArray:
+def _hidden(course: SetOutCourse, way: Waterway, flows: Flows) -> FloatArray:
     """Flow between the stones at every station, (3, k, n); 0 in pools."""
     at = course.stations
-    layer = (at.stone * at.width * _sunk(course, runs))[None, None, :]
-    capacity = _spread(course, runs, [run.through for run in runs])[:, None, :] * layer
-    return np.minimum(capacity, flows[:, None])
+    layer = (at.stone * at.width * way.sunk)[None, None, :]
+    return np.minimum(way.through * layer, flows[:, None])
 
 
-def _sunk(course: SetOutCourse, runs: tuple[RunWater, ...]) -> FloatArray:
-    """Share of what the stones could carry that has sunk in at each station, (n,); 0 in pools."""
-    chainage = course.stations.chainage
-    sunk = np.zeros_like(chainage)
-    for run in runs:
-        exchange = exchange_length(run.run.bed.depth, run.stretch.slope)
-        sunk[run.stations] = share_sunk(chainage[run.stations], controls_of(course, run.stretch), exchange)
-    return sunk
-
-
-def _bed(course: SetOutCourse, runs: tuple[RunWater, ...], flows: Flows, hidden: FloatArray) -> Bed:
-    at = course.stations
-    channel = Channel(
-        width=at.width,
-        side_slope=course.side_slope,
-        gradient=_spread(course, runs, [run.gradient for run in runs]),
-        manning=_spread(course, runs, [np.array(run.law.manning) for run in runs])[:, None, :],
-        grain84=_spread(course, runs, [run.law.grain84 for run in runs]),
-    )
-    factor = _spread(course, runs, [np.array(run.law.factor) for run in runs])[:, None, :]
-    in_run = np.isin(at.reach, [run.number for run in runs])
-    visible = np.where(in_run, flows[:, None] - hidden, 0.0)
+def _bed(course: SetOutCourse, way: Waterway, flows: Flows, hidden: FloatArray) -> Bed:
+    visible = np.where(way.in_run, flows[:, None] - hidden, 0.0)
     return Bed(
-        channel=channel,
-        upright=np.sqrt(1.0 - channel.gradient**2),
-        factor=factor,
-        level=at.bed,
+        channel=way.channel,
+        upright=way.upright,
+        factor=way.factor,
+        level=course.stations.bed,
         flow=visible,
-        normal=factor * normal_depth(channel, visible),
-        critical=critical_depths(channel, visible),
+        normal=way.factor * normal_depth(way.channel, visible),
+        critical=critical_depths(way.channel, visible),
     )
 
 
@@ -244,12 +217,10 @@ def _still(course: SetOutCourse, runs: tuple[RunWater, ...], pools: tuple[PoolWa
     return still
 
 
-def _among_stones(
-    course: SetOutCourse, runs: tuple[RunWater, ...], flows: Flows, hidden: FloatArray, still: Levels
-) -> FloatArray:
+def _among_stones(course: SetOutCourse, way: Waterway, flows: Flows, hidden: FloatArray, still: Levels) -> FloatArray:
     """Depth of water in the stone layer while running, (3, k, n): full where water shows, else what the flow needs."""
     at = course.stations
-    carries = _spread(course, runs, [run.through for run in runs])[:, None, :] * at.width * _sunk(course, runs)
+    carries = way.through * at.width * way.sunk
     needed = np.where(carries > 0, flows[:, None] / np.where(carries > 0, carries, 1.0), 0.0)
     some_shows = hidden < flows[:, None]
     depth = np.where(some_shows, at.stone, np.minimum(needed, at.stone))
@@ -257,12 +228,11 @@ def _among_stones(
 
 
 def _levels(
-    course: SetOutCourse, runs: tuple[RunWater, ...], pools: tuple[PoolWater, ...], depth: FloatArray, among: FloatArray
+    course: SetOutCourse, way: Waterway, pools: tuple[PoolWater, ...], depth: FloatArray, among: FloatArray
 ) -> FloatArray:
     """Running water level, (3, k, n): over the stones, or among them where none shows."""
     at = course.stations
-    upright = np.hypot(1.0, _spread(course, runs, [run.stretch.slope for run in runs]))
-    level = np.where(depth > 0, at.bed + depth * upright, at.bed - at.stone + among)
+    level = np.where(depth > 0, at.bed + depth * np.hypot(1.0, way.slope), at.bed - at.stone + among)
     for pool in pools:
         level[:, :, at.of(pool.number)] = pool.level[:, :, None]
     return level
@@ -281,11 +251,3 @@ def _sheet(bed: Bed, depth: FloatArray) -> BoolArray:
     )
     sheet: BoolArray = (bed.flow > 0) & (relative_depth.over(radius, bed.channel.grain84) >= SHEET_BREAKS.amount)
     return sheet
-
-
-def _wet_area(course: SetOutCourse) -> Area:
-    """Plan area between the sides, over runs and pools."""
-    at = course.stations
-    return float(
-        sum(np.trapezoid(at.width[here], at.chainage[here]) for here in map(at.of, range(len(course.stretches))))
-    )

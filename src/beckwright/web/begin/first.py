@@ -9,6 +9,7 @@ from starlette.middleware.trustedhost import TrustedHostMiddleware
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from beckwright.base.words import METRIC
+from beckwright.beside import Beside
 from beckwright.job.example import NAME, write_example
 from beckwright.web.app import THIS_MACHINE, make_app
 from beckwright.web.begin.routes import begin_routes
@@ -21,6 +22,7 @@ from beckwright.web.scripts import serve_scripts
 from beckwright.web.security import Guard
 from beckwright.web.typed import typed_routes
 from beckwright.web.units import ToldIn, units_routes
+from beckwright.web.warm import warm
 
 
 class First:
@@ -29,8 +31,15 @@ class First:
     Nothing else is opened before: no keeper, no file in a folder that may stay empty.
     """
 
-    def __init__(self, folder: Path, *, token: str | None = None, hosts: Sequence[str] = THIS_MACHINE) -> None:
-        self.folder, self.token, self.hosts = folder, token, hosts
+    def __init__(
+        self,
+        folder: Path,
+        *,
+        token: str | None = None,
+        hosts: Sequence[str] = THIS_MACHINE,
+        beside: Beside | None = None,
+    ) -> None:
+        self.folder, self.token, self.hosts, self.beside = folder, token, hosts, beside
         self.makes = Makes(folder)
         self.example: Path | None = None
         self.before = _visit_app(self, token=token, hosts=hosts)
@@ -49,10 +58,11 @@ class First:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Hand a request to whichever it is."""
-        if self.job is None and self.example is not None:
-            self.job = make_app(self.example, token=self.token, hosts=self.hosts)
-        elif self.job is None and self.makes.is_job:
-            self.job = make_app(self.folder, token=self.token, hosts=self.hosts, makes=self.makes)
+        if self.job is None and (self.example is not None or self.makes.is_job):
+            makes = None if self.example else self.makes
+            folder = self.example or self.folder
+            self.job = make_app(folder, token=self.token, hosts=self.hosts, makes=makes, beside=self.beside)
+            await warm(self.job, self.token)
         await (self.before if self.job is None else self.job)(scope, receive, send)
 
 

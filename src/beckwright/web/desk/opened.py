@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from beckwright.base.errors import Problem
 from beckwright.base.words import reads
+from beckwright.beside import Beside
 from beckwright.compose import Design, Works, design
-from beckwright.film import film_findings, film_set
+from beckwright.film import findings_of_films
 from beckwright.job.edit import changes, edit, read_edit
 from beckwright.job.model import Survey, Title
 from beckwright.languages import spoken
@@ -67,16 +68,17 @@ class Laid:
         revisions: "Callable[[Title], tuple[Change, ...]]" = lambda _: (),
         address: str | None = None,
         seen: "Callable[[Design], Seen | None]" = lambda _: None,
+        films: "Callable[[Design], tuple[Finding, ...]]" = findings_of_films,
     ) -> None:
         self.design = designed
         self.works = Works(designed)
-        self._revisions, self._address, self._seen = revisions, address, seen
+        self._revisions, self._address, self._seen, self._films = revisions, address, seen, films
         self._lock = Lock()
         self._made: dict[str, Any] = {}
 
     def film_findings(self) -> "tuple[Finding, ...]":
         """Findings of the films."""
-        return self._once("films", lambda: film_findings(self.design, film_set(self.design)))
+        return self._once("films", lambda: self._films(self.design))
 
     def findings(self) -> "tuple[Finding, ...]":
         """Findings of film and works, the heaviest first: those the design itself cannot know."""
@@ -125,16 +127,21 @@ class Laid:
 
 
 class Desk:
-    """The open job. Every method may be called from any thread."""
+    """The open job. Every method may be called from any thread.
 
-    def __init__(self, folder: Path, address: str | None = None) -> None:
+    beside  who takes the films; without it they are taken here
+    """
+
+    def __init__(self, folder: Path, address: str | None = None, beside: Beside | None = None) -> None:
         self.folder, self.address = folder, address
+        self._beside = Beside(0) if beside is None else beside
         self.keeper = Keeper(folder)
         self.shelf = Shelf(self.keeper)
         self.turns = Turns()
-        self._lock, self._keeping, self._slow = Lock(), Lock(), Lock()
+        self._lock, self._keeping, self._slow, self._filming = Lock(), Lock(), Lock(), Lock()
         self._grounds: list[tuple[Survey, Ground, Told]] = []
         self._laid: OrderedDict[Any, Laid] = OrderedDict()
+        self._tried: tuple[Any, Design] | None = None
 
     def stands(self) -> Version:
         """The text that stands, with its revision; what an editor wrote meanwhile is it."""
@@ -161,7 +168,11 @@ class Desk:
 
     def tried(self, text: str, base: Version) -> tuple[Design, Told]:
         """A text made from a revision designed with its tables, and its ground told. Raises ``JobError``."""
-        return self._designed(text, self.keeper.tables_with(text, base))
+        tables = self.keeper.tables_with(text, base)
+        designed, told = self._designed(text, tables)
+        # Let go where it was tried last, it is kept as it was answered.
+        self._tried = ((text, tables, reads()), designed)
+        return designed, told
 
     def laid(self, held: Version) -> Laid:
         """A revision designed with its own tables, once. Raises ``JobError``."""
@@ -177,7 +188,9 @@ class Desk:
         with self._lock:
             made = self._laid.pop(key, None)
             if made is None:
-                made = Laid(self._designed(text, tables)[0], self._revisions, self.address, self._seen)
+                tried = self._tried
+                designed = tried[1] if tried and tried[0] == key else self._designed(text, tables)[0]
+                made = Laid(designed, self._revisions, self.address, self._seen, self._films)
             self._laid[key] = made
             while len(self._laid) > DESIGNS_HELD:
                 self._laid.popitem(last=False)
@@ -194,6 +207,9 @@ class Desk:
 
         return seen_in(self.folder, designed, self.keeper.photographs())
 
+    def _films(self, designed: Design) -> "tuple[Finding, ...]":
+        return self._beside.ask(findings_of_films, designed).awaited()
+
     @contextmanager
     def slowly(self) -> Iterator[tuple[Laid, Version]]:
         """The job as it stands once nothing else slow is being worked out.
@@ -202,6 +218,13 @@ class Desk:
         What is quick goes first.
         """
         with self._slow, self.turns.slow():
+            held = self.stands()
+            yield self.laid(held), held
+
+    @contextmanager
+    def filming(self) -> Iterator[tuple[Laid, Version]]:
+        """As ``slowly``, for films: another process takes them, so that whatever else is slow need not wait."""
+        with self._filming, self.turns.slow():
             held = self.stands()
             yield self.laid(held), held
 

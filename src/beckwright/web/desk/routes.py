@@ -9,6 +9,7 @@ from beckwright.web.desk.opened import Apart, Desk, edited
 from beckwright.web.desk.state import moving, state
 from beckwright.web.desk.works import films_told, pegs_told, works_told
 from beckwright.web.problems import missing
+from beckwright.web.quickly import QuickJSON
 from beckwright.web.why.explained import explained, figures_named
 
 
@@ -26,7 +27,7 @@ def now(desk: Desk) -> JSONResponse:
     laid, revision = desk.laid(held), held.revision
     told = state(laid.design, revision=revision.number, ground=desk.ground_told(laid))
     undo = "" if revision.parent is None else revision.why
-    return JSONResponse(told | {"undo": undo, "redo": revision.onward is not None})
+    return QuickJSON(told | {"undo": undo, "redo": revision.onward is not None})
 
 
 def _add_changes(router: APIRouter, desk: Desk) -> None:
@@ -40,11 +41,11 @@ def _add_changes(router: APIRouter, desk: Desk) -> None:
         with desk.turns.quick():
             held = desk.stands()
             design, _ = desk.tried(edited(held.text, body.edits), held)
-            return JSONResponse(moving(design, revision=held.revision.number))
+            return QuickJSON(moving(design, revision=held.revision.number))
 
     @router.post("/edit")
     def kept(body: Edited) -> JSONResponse:
-        with desk.turns.quick():
+        with desk.turns.quick(more_to_come=False):
             desk.keep(body.edits, mark=body.mark, based_on=body.based_on)
             return now(desk)
 
@@ -64,15 +65,21 @@ def _moved(desk: Desk, to: Saved | Conflict) -> JSONResponse:
 
 
 def _add_questions(router: APIRouter, desk: Desk) -> None:
-    @router.get("/later")
-    def works() -> JSONResponse:
+    def works_now() -> JSONResponse:
         with desk.slowly() as (laid, held):
             return JSONResponse(works_told(laid, revision=held.revision.number))
 
-    @router.get("/later/films")
-    def films() -> JSONResponse:
-        with desk.slowly() as (laid, held):
+    def films_now() -> JSONResponse:
+        with desk.filming() as (laid, held):
             return JSONResponse(films_told(laid, revision=held.revision.number))
+
+    @router.get("/later")
+    async def works() -> JSONResponse:
+        return await desk.turns.apart(works_now)
+
+    @router.get("/later/films")
+    async def films() -> JSONResponse:
+        return await desk.turns.apart(films_now)
 
     @router.get("/pegs")
     def pegs() -> JSONResponse:

@@ -24,13 +24,16 @@ def cure_routes(desk: Desk) -> APIRouter:
     """Routes of the cures of one job."""
     router, trials = APIRouter(prefix="/api"), Trials(desk)
 
-    @router.get("/cures")
-    def cures(part: Asked = "all") -> JSONResponse:
-        """Every cure that lightens its finding, the heaviest findings first; ``part`` of them alone comes sooner."""
+    def sought(part: Asked) -> JSONResponse:
         try:
             return JSONResponse(trials.cures(part))
         except MovedOn:
             return _moved_on(cures=[])
+
+    @router.get("/cures")
+    async def cures(part: Asked = "all") -> JSONResponse:
+        """Every cure that lightens its finding, the heaviest findings first; ``part`` of them alone comes sooner."""
+        return await desk.turns.apart(lambda: sought(part))
 
     @router.post("/cures/effect")
     def effect(body: Weighed) -> JSONResponse:

@@ -98,7 +98,8 @@ def _pair(point: FloatArray) -> tuple[float, float]:
 
 def word_boxes(marks: list[Mark], window: Window) -> tuple[Box, ...]:
     """Boxes over words already drawn, for labels to keep off."""
-    texts = (part for mark in marks for part in plain(laid(mark, window)) if isinstance(part, Text))
+    worded = (mark for mark in marks if not isinstance(mark, Polyline | Circle))
+    texts = (part for mark in worded for part in plain(laid(mark, window)) if isinstance(part, Text))
     boxes = (text_box(text) for text in texts)
     return tuple((*map(float, box.min(axis=0)), *map(float, box.max(axis=0))) for box in boxes)  # type: ignore[misc]
 

@@ -97,21 +97,38 @@ export function parted(answers, flow) {
   return { first: here.filter(({ name }) => FIRST.test(name)), others: here.filter(({ name }) => !FIRST.test(name)) };
 }
 
+/** @type {WeakMap<Element, string[]>} what each list was told last */
+const TOLD = new WeakMap();
+
 /**
- * What needs the person, then the notes behind one press. A press on one shows its place.
- * @param {any[]} findings @param {(finding: any) => void} show
+ * Let a list hold what needs the person, or the notes behind one press. A press on one shows its place. What is told as
+ * before keeps its element: while a hand moves, few of many change.
+ * @param {HTMLElement} list @param {any[]} findings @param {(finding: any) => void} show
+ * @param {(item: Element) => boolean} stays whether one may stay that is told as before
  */
-export function needs(findings, show) {
-  return findings.map((finding, place) => {
-    const sign = draw("svg", { viewBox: "-11 -11 22 22", width: 22, height: 22, class: "sign", "aria-hidden": "true" },
-      numbered(place + 1, finding.severity, 0, 0));
-    const press = make("button", "finding", sign, make("span", "", make("b", "", `${finding.place}. `), `${finding.says} `, make("u", "", finding.cure)));
-    press.setAttribute("type", "button");
-    press.addEventListener("click", () => show(finding));
-    const more = finding.figure ? [why(finding.figure, "How it is worked", "why")] : [];
-    more.forEach((link) => link.setAttribute("aria-label", `How it is worked: ${finding.place}`));
-    return make("li", finding.severity, press, ...more);
+export function needs(list, findings, show, stays) {
+  const [stood, told] = [TOLD.get(list) ?? [], findings.map((finding) => JSON.stringify(finding))];
+  findings.forEach((finding, place) => {
+    const item = list.children[place];
+    if (item && told[place] === stood[place] && stays(item)) return;
+    const made = need(finding, place, show);
+    if (item) item.replaceWith(made);
+    else list.append(made);
   });
+  while (list.children.length > findings.length) list.lastElementChild?.remove();
+  TOLD.set(list, told);
+}
+
+/** @param {any} finding @param {number} place @param {(finding: any) => void} show */
+function need(finding, place, show) {
+  const sign = draw("svg", { viewBox: "-11 -11 22 22", width: 22, height: 22, class: "sign", "aria-hidden": "true" },
+    numbered(place + 1, finding.severity, 0, 0));
+  const press = make("button", "finding", sign, make("span", "", make("b", "", `${finding.place}. `), `${finding.says} `, make("u", "", finding.cure)));
+  press.setAttribute("type", "button");
+  press.addEventListener("click", () => show(finding));
+  const more = finding.figure ? [why(finding.figure, "How it is worked", "why")] : [];
+  more.forEach((link) => link.setAttribute("aria-label", `How it is worked: ${finding.place}`));
+  return make("li", finding.severity, press, ...more);
 }
 
 /** @param {string[]} doubts */

@@ -9,7 +9,7 @@ const AGAIN = 4000;
 const NO_PASS = 403;
 const OWN_FAULT = 500;
 
-/** Events: state (a new answer), moved (another text stands, not through this page; prevented where a hand is on the drawing), away (out of reach or back), refused (problems), works and films (the slower answers). */
+/** Events: state (a new answer), moved (another text stands, not through this page; prevented where a hand is on the drawing), away (out of reach or back), refused (problems), slower (they are asked for), works and films (they have come). */
 export class Link extends EventTarget {
   constructor() {
     super();
@@ -132,20 +132,21 @@ export class Link extends EventTarget {
   /** @param {any} answer @param {string} says */
   settle(answer, says) {
     this.state = answer;
-    this.tell("state", { state: answer, says });
+    // Asked first: they are worked out while the drawing is made.
     this.slower(answer.revision);
+    this.tell("state", { state: answer, says });
   }
 
   /**
-   * Answers nobody waits for: asked once the drawing stands, those of the films after all the others.
+   * Answers nobody waits for, each told as it comes.
    * @param {any} revision
    */
-  async slower(revision) {
-    this.tell("works", null);
+  slower(revision) {
+    this.tell("slower");
     for (const [name, path] of [["works", "/api/later"], ["films", "/api/later/films"]]) {
-      const answer = await this.ask("GET", path);
-      if (!answer || this.state.revision !== revision) return;
-      this.tell(name, answer);
+      this.ask("GET", path).then((answer) => {
+        if (answer && this.state.revision === revision) this.tell(name, answer);
+      });
     }
   }
 

@@ -17,6 +17,7 @@ export class Book {
     this.drawn = "";
     /** @type {{works: any[], films: any[]}} findings of the slower answers */
     this.later = { works: [], films: [] };
+    this.awaited = { works: true, films: true };
     /** @type {string[]} codes of findings the slower answers tell better */
     this.bettered = [];
     this.cures = new Cures(desk);
@@ -48,6 +49,7 @@ export class Book {
     link.addEventListener("waiting", () => this.away());
     link.addEventListener("refused", (/** @type {any} */ event) => this.refused(event.detail));
     link.addEventListener("moved", (/** @type {any} */ { detail }) => detail.fresh && this.tell(detail.says));
+    link.addEventListener("slower", () => this.asked());
     link.addEventListener("works", (/** @type {any} */ event) => this.worked(event.detail));
     link.addEventListener("films", (/** @type {any} */ event) => this.filmed(event.detail));
   }
@@ -80,11 +82,13 @@ export class Book {
     if (told === this.drawn) return;
     this.drawn = told;
     const show = (/** @type {any} */ finding) => this.show(finding);
-    byId("needs").replaceChildren(...book.needs(wanted, show));
+    // Cures are those of what is kept: while a try is drawn, no finding shows any.
+    const stays = (/** @type {Element} */ item) => !state.tried || !item.querySelector(".cures");
+    book.needs(byId("needs"), wanted, show, stays);
     byId("needs-count").textContent = String(wanted.length);
     byId("all-needs").textContent = `all ${wanted.length}`;
     byId("notes-title").textContent = counted(notes.length, "note");
-    byId("notes").replaceChildren(...book.needs(notes, show));
+    book.needs(byId("notes"), notes, show, stays);
     this.cures.drawn([...wanted, ...notes], [...byId("needs").children, ...byId("notes").children]);
   }
 
@@ -122,11 +126,23 @@ export class Book {
     } else if (!before) this.tell(`${showOthers()} Drag a peg, or pick it and use the arrows.`.trim());
   }
 
-  /** @param {any} works the slower answers, or null while they are worked out */
+  /** The slower answers are being worked out: what stands of them is of before. */
+  asked() {
+    this.awaited = { works: true, films: true };
+    this.tellAwaited();
+  }
+
+  tellAwaited() {
+    const { works, films } = this.awaited;
+    byId("later-answers").classList.toggle("late", works);
+    const what = works ? `cost, digging${films ? ", lining and films" : " and lining"}` : films ? "films" : "";
+    byId("later").textContent = what && `${what} being worked out`;
+  }
+
+  /** @param {any} works the slower answers */
   worked(works) {
-    byId("later").textContent = `${works ? "" : "cost, digging, lining and "}films being worked out`;
-    byId("later-answers").classList.toggle("late", !works);
-    if (!works) return;
+    this.awaited.works = false;
+    this.tellAwaited();
     this.later.works = works.findings;
     byId("later-answers").replaceChildren(...book.answered(works.answers));
     this.desk.paint();
@@ -134,7 +150,8 @@ export class Book {
 
   /** @param {any} films the slowest answers of all */
   filmed(films) {
-    byId("later").textContent = "";
+    this.awaited.films = false;
+    this.tellAwaited();
     this.later.films = films.findings;
     this.bettered = films.in_place_of;
     this.desk.paint();

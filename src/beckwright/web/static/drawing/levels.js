@@ -15,45 +15,52 @@ export const LINES = /** @type {const} */ ([
   ["existing ground", "ground", "ground"],
 ]);
 
+/** @typedef {Array<[number, number]>} Line */
+
 /**
- * Draw all lines of one reach.
+ * Draw all lines, each broken where the course is: one element for each, however many pieces there are.
  * @param {any} stations
- * @param {import("./course.js").Piece} piece
+ * @param {import("./course.js").Piece[]} cut
  * @param {(chainage: number) => number} toX
  * @param {(level: number, station: number) => number} toY
  * @param {{low: number[], high: number[]}} water
  * @param {number} foot y of the lower edge of the drawing
  */
-export function lines(stations, piece, toX, toY, water, foot) {
-  /** @type {(levels: number[], first?: number, last?: number) => Array<[number, number]>} */
-  const line = (levels, first = piece.first, last = piece.last) => {
+export function lines(stations, cut, toX, toY, water, foot) {
+  /** @type {(levels: number[], first: number, last: number) => Line} */
+  const line = (levels, first, last) => {
     const found = [];
     for (let i = first; i <= last; i += 1) found.push(/** @type {[number, number]} */ ([toX(stations.chainage[i]), toY(levels[i], i)]));
     return found;
   };
-  const shown = line(water.low.map((level, i) => Math.max(level, stations.bed[i])));
-  const [ground, bed, high] = [line(stations.ground), line(stations.bed), line(water.high)];
-  const [left, right] = [line(stations.edge_left), line(stations.edge_right)];
-  const settled = line(lower(stations.settled_left, stations.settled_right));
-  const still = runsOf(stations.held, piece).map(([first, last]) => through(line(stations.still, first, last))).join("");
+  const each = (/** @type {number[]} */ levels) => cut.map(({ first, last }) => line(levels, first, last));
+  const all = (/** @type {Line[]} */ parts) => parts.map((part) => through(part)).join("");
+  const between = (/** @type {Line[]} */ over, /** @type {Line[]} */ under) => over.map((part, i) => through([...part, ...[...under[i]].reverse()], true)).join("");
+  const struck = (/** @type {Line[]} */ parts, /** @type {number} */ every, /** @type {[number, number]} */ stroke) => parts.map((part) => strokes(part, every, stroke)).join("");
+  const shown = each(water.low.map((level, i) => Math.max(level, stations.bed[i])));
+  const [ground, bed, high] = [each(stations.ground), each(stations.bed), each(water.high)];
+  const [left, right] = [each(stations.edge_left), each(stations.edge_right)];
+  const settled = each(lower(stations.settled_left, stations.settled_right));
+  const still = cut.flatMap((piece) => runsOf(stations.held, piece).map(([first, last]) => line(stations.still, first, last)));
+  const earth = ground.map((part) => through([...part, [part[part.length - 1][0], foot], [part[0][0], foot]], true)).join("");
   return draw("g", {},
-    draw("path", { d: through([...ground, [ground[ground.length - 1][0], foot], [ground[0][0], foot]], true), class: "earth-fill" }),
-    draw("path", { d: through([...settled, ...[...high].reverse()], true), class: "freeboard-fill" }),
-    draw("path", { d: through([...high, ...[...bed].reverse()], true), class: "water-fill" }),
-    draw("path", { d: through([...high, ...[...shown].reverse()], true), class: "water-band" }),
-    draw("path", { d: through(ground), class: "line ground" }),
-    draw("path", { d: strokes(ground, 70, [-5, 7]), class: "line ground-ticks" }),
-    draw("path", { d: through(line(stations.dig)), class: "line dig" }),
-    draw("path", { d: through(line(stations.liner)), class: "line liner" }),
-    draw("path", { d: through(bed), class: "line bed" }),
-    draw("path", { d: strokes(bed, 9, [0, 3]), class: "line bed" }),
-    draw("path", { d: still, class: "line still" }),
-    draw("path", { d: through(high), class: "line running" }),
-    draw("path", { d: through(settled), class: "line settled" }),
-    draw("path", { d: through(left), class: "line edge-left" }),
-    draw("path", { d: strokes(left, 60, [-4, -7]), class: "line edge-left" }),
-    draw("path", { d: through(right), class: "line edge-right" }),
-    draw("path", { d: strokes(right, 60, [-4, 7]), class: "line edge-barbs" }));
+    draw("path", { d: earth, class: "earth-fill" }),
+    draw("path", { d: between(settled, high), class: "freeboard-fill" }),
+    draw("path", { d: between(high, bed), class: "water-fill" }),
+    draw("path", { d: between(high, shown), class: "water-band" }),
+    draw("path", { d: all(ground), class: "line ground" }),
+    draw("path", { d: struck(ground, 70, [-5, 7]), class: "line ground-ticks" }),
+    draw("path", { d: all(each(stations.dig)), class: "line dig" }),
+    draw("path", { d: all(each(stations.liner)), class: "line liner" }),
+    draw("path", { d: all(bed), class: "line bed" }),
+    draw("path", { d: struck(bed, 9, [0, 3]), class: "line bed" }),
+    draw("path", { d: all(still), class: "line still" }),
+    draw("path", { d: all(high), class: "line running" }),
+    draw("path", { d: all(settled), class: "line settled" }),
+    draw("path", { d: all(left), class: "line edge-left" }),
+    draw("path", { d: struck(left, 60, [-4, -7]), class: "line edge-left" }),
+    draw("path", { d: all(right), class: "line edge-right" }),
+    draw("path", { d: struck(right, 60, [-4, 7]), class: "line edge-barbs" }));
 }
 
 /**

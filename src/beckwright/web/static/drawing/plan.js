@@ -7,6 +7,9 @@ import { metres, millimetres, one, unit } from "../shared/words.js";
 
 /** @typedef {import("./scale.js").Turn} Turn */
 
+// Width of a letter of a label, in pixels, about.
+const LETTER = 7;
+
 /** @param {any} state @param {Turn} turn @param {number} width */
 export function ground(state, turn, width) {
   const contours = state.ground.contours.map((/** @type {any} */ contour) =>
@@ -86,15 +89,33 @@ function sill(state, at, half, turn) {
 
 /** @param {any} state @param {any} lip @param {Array<[number, number]>} left @param {Turn} turn @param {boolean} named */
 function bar(state, lip, left, turn, named) {
+  const beside = besideLip(state, lip, left, turn);
+  const reach = lipReach(lip);
+  const { x, y, words } = lipWords(state, lip, left, turn);
+  return draw("g", {}, draw("path", { d: through([beside(reach), beside(-reach)]), class: "lip-bar" }),
+    ...(named ? [label(x, y + 4, words, "label strong middle")] : []));
+}
+
+/** @param {any} lip */
+const lipReach = (lip) => lip.width / 2 + 0.12;
+
+/**
+ * Places to the left of a lip's middle, by metres.
+ * @param {any} state @param {any} lip @param {Array<[number, number]>} left @param {Turn} turn
+ */
+function besideLip(state, lip, left, turn) {
   const [x, y] = pointAt(state.course, lip.chainage);
-  const station = state.course.stations.chainage.findIndex((/** @type {number} */ at) => at >= lip.chainage - 1e-6);
-  const [dx, dy] = left[station];
-  const beside = (/** @type {number} */ off) => turn.to([x + dx * off, y + dy * off]);
-  const reach = lip.width / 2 + 0.12;
-  // Past the slab that is taken hold of.
-  const [wordsX, wordsY] = beside(-Math.max(1.25, reach + 34 / turn.scale));
-  const words = label(wordsX, wordsY + 4, `${lip.name}, drop ${millimetres(lip.drop)}`, "label strong middle");
-  return draw("g", {}, draw("path", { d: through([beside(reach), beside(-reach)]), class: "lip-bar" }), ...(named ? [words] : []));
+  const [dx, dy] = left[state.course.stations.chainage.findIndex((/** @type {number} */ at) => at >= lip.chainage - 1e-6)];
+  return (/** @type {number} */ off) => turn.to([x + dx * off, y + dy * off]);
+}
+
+/**
+ * What a lip is called, and the middle of its words: past the slab that is taken hold of.
+ * @param {any} state @param {any} lip @param {Array<[number, number]>} left @param {Turn} turn
+ */
+function lipWords(state, lip, left, turn) {
+  const [x, y] = besideLip(state, lip, left, turn)(-Math.max(1.25, lipReach(lip) + 34 / turn.scale));
+  return { x, y, words: `${lip.name}, drop ${millimetres(lip.drop)}` };
 }
 
 /**
@@ -116,7 +137,7 @@ export function furniture(turn, width, height) {
 }
 
 /**
- * Numbered marks where something needs the person, each pushed off the stream until it covers no other.
+ * Numbered marks where something needs the person, each pushed off the stream until it covers no other and no lip's words.
  * @param {any[]} needs @param {any} state @param {Turn} turn @param {number} width
  */
 export function calls(needs, state, turn, width) {
@@ -124,13 +145,16 @@ export function calls(needs, state, turn, width) {
   const { chainage } = state.course.stations;
   /** @type {Array<[number, number]>} */
   const taken = [];
+  const lips = width > 600 ? state.course.lips.filter((/** @type {any} */ lip) => lip.drop > 0) : [];
+  const said = lips.map((/** @type {any} */ lip) => lipWords(state, lip, left, turn));
   return needs.flatMap((finding, place) => {
     if (finding.chainage.length === 0) return [];
     const middle = (finding.chainage[0] + finding.chainage[finding.chainage.length - 1]) / 2;
     const [x, y] = pointAt(state.course, middle);
     const [dx, dy] = left[Math.max(0, chainage.findIndex((/** @type {number} */ at) => at >= middle - 1e-6))];
     const way = /\bright\b/i.test(finding.place) ? -1 : 1;
-    const free = (/** @type {[number, number]} */ [u, v]) => taken.every(([p, q]) => Math.hypot(p - u, q - v) >= 23);
+    const free = (/** @type {[number, number]} */ [u, v]) => taken.every(([p, q]) => Math.hypot(p - u, q - v) >= 23)
+      && said.every((/** @type {any} */ each) => Math.abs(u - each.x) > each.words.length * LETTER / 2 + 12 || Math.abs(v - each.y) > 19);
     let off = (width < 600 ? 22 : 42) / turn.scale;
     let spot = turn.to([x + dx * off * way, y + dy * off * way]);
     while (!free(spot)) {

@@ -29,8 +29,7 @@ function ruledBy(each) {
 /** @param {any} state @param {any} scale @param {any} level @param {string} flow @param {number} width @param {number} height */
 export function section(state, scale, level, flow, width, height) {
   const { stations, lips, length } = state.course;
-  const drawn = pieces(state.course).map((piece) =>
-    lines(stations, piece, scale.to, level.to, stations.water[flow], height));
+  const drawn = lines(stations, pieces(state.course), scale.to, level.to, stations.water[flow], height);
   const wholes = [];
   const apart = ruledBy(Math.abs(level.each));
   for (let count = Math.ceil(level.low / apart); count * apart < level.high; count += 1) {
@@ -39,7 +38,7 @@ export function section(state, scale, level, flow, width, height) {
   }
   const names = lips.filter((/** @type {any} */ lip) => lip.drop > 0).map((/** @type {any} */ lip) =>
     label(scale.to(lip.chainage) + 8, Math.max(15, level.to(lip.crest) - 30), `${lip.name} ${metres(lip.crest)}`, "label strong"));
-  return draw("g", {}, ...wholes, ...drawn, ...sills(state, scale, level.to), ...names, ...pit(state, scale.to(length), level, width));
+  return draw("g", {}, ...wholes, drawn, ...sills(state, scale, level.to), ...names, ...pit(state, scale.to(length), level, width));
 }
 
 /** @param {any} state @param {number} from @param {any} level @param {number} width */

@@ -31,8 +31,7 @@ export function ruledBy(each) {
 export function strip(state, scale, above, flow, width, height) {
   const { stations, lips } = state.course;
   const cut = pieces(state.course);
-  const drawn = cut.map((piece) =>
-    lines(stations, piece, scale.to, (level, i) => above.to(level - stations.rim[i]), stations.water[flow], height));
+  const drawn = lines(stations, cut, scale.to, (level, i) => above.to(level - stations.rim[i]), stations.water[flow], height);
   const short = cut.flatMap((piece) => shortOf(state, piece, scale, above, flow));
   const rulings = [];
   const apart = ruledBy(Math.abs(above.each));
@@ -43,7 +42,7 @@ export function strip(state, scale, above, flow, width, height) {
   }
   const slits = lips.filter((/** @type {any} */ lip) => lip.drop > 0).map((/** @type {any} */ lip) => slit(lip, scale.to(lip.chainage), height));
   const boards = sills(state, scale, (level, i) => above.to(level - stations.rim[i]));
-  return draw("g", {}, ...rulings, ...drawn, ...short, ...boards, ...slits, ...key(state, scale, above, flow, width));
+  return draw("g", {}, ...rulings, drawn, ...short, ...boards, ...slits, ...key(state, scale, above, flow, width));
 }
 
 /**
