@@ -46,7 +46,8 @@ def kept(page: Any, words: str) -> None:
 
 
 def boxes(page: Any) -> dict[str, Any]:
-    """Where everything a hand or an eye may rest on lies."""
+    """Where everything a hand or an eye may rest on lies, once the slower findings have made their list longer."""
+    page.wait_for_function("() => document.querySelector('#later').textContent === ''", timeout=60_000)
     names = ("#plan", "#tape", "#section", "#strip", "#undo", "#flows", "#go-up", "#told", "#eight", "#needs")
     return {name: page.locator(name).bounding_box() for name in names}
 

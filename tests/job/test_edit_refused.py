@@ -153,7 +153,11 @@ def test_a_course_that_cannot_be_read_is_told_with_its_line() -> None:
         edit(text, read_edit({"do": "take point", "point": 3}))
 
 
-@pytest.mark.parametrize("text", ["[course\n", "a = " + "[" * 5000, "a = 1\na = 2\n"], ids=["open", "deep", "twice"])
+@pytest.mark.parametrize(
+    "text",
+    ["[course\n", "a = " + "[" * 5000, ".".join("a" * 400_000) + " = 1", "a = 1\na = 2\n"],
+    ids=["open", "deep", "deep name", "twice"],
+)
 def test_a_text_that_is_no_toml(text: str) -> None:
     with pytest.raises(JobError):
         edit(text, read_edit({"do": "take point", "point": 3}))

@@ -26,6 +26,7 @@ from beckwright.papers.drawing import (
     Window,
     arc,
     laid,
+    leader_words,
     plain,
     plan_window,
     scale_to_fit,
@@ -315,3 +316,12 @@ def test_every_hatch_of_the_house_is_ink_on_less_than_half_the_paper() -> None:
             for line in hatch.lines
         )
         assert ink < 0.5, hatch.name
+
+
+@pytest.mark.parametrize(("away", "across"), [(8.0, "left"), (-8.0, "right")])
+def test_a_leaders_words_stand_beyond_its_end_and_run_away_from_it(away: float, across: str) -> None:
+    """A millimetre of paper between line and letters, level with the line's end: a rule of this house."""
+    words = leader_words(Leader(at=(10.0, 20.0), offset=(away, 5.0), words="lip 1", pen=pens.THIN))
+    assert words.at[0] + words.offset[0] - (10.0 + away) == np.copysign(1.0, away)
+    assert words.at[1] + words.offset[1] == 25.0
+    assert (words.across, words.up) == (across, "middle")

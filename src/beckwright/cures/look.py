@@ -1,6 +1,5 @@
 """One text of a job designed, and its findings part by part, each part worked out when it is first asked for."""
 
-import tomllib
 from collections.abc import Callable, Mapping
 from functools import cached_property
 from typing import Any, Literal
@@ -8,6 +7,7 @@ from typing import Any, Literal
 from beckwright.base.findings import Finding
 from beckwright.compose import Design, Works
 from beckwright.film import Film, film_band, film_findings, film_set, in_bands, lost_in_a_dry_spell
+from beckwright.job.wording.keylines import toml_held
 from beckwright.stages.findings import ground_work_findings
 from beckwright.stages.findings.crates import chamber_findings, crate_findings
 from beckwright.stages.findings.electrics import electrics_findings
@@ -35,7 +35,7 @@ class Look:
     @cached_property
     def given(self) -> dict[str, Any]:
         """The text as TOML holds it."""
-        return tomllib.loads(self.text)
+        return toml_held(self.text)
 
     @cached_property
     def bands(self) -> tuple[Band, ...]:

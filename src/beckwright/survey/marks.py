@@ -1,6 +1,5 @@
 """Places a job beside the survey already names: with them, changed axes and a wrong shift show."""
 
-import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -8,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from beckwright.base.quantities import Points
+from beckwright.job.wording.keylines import toml_held
 
 
 def marks_beside(survey: Path) -> Points | None:
@@ -16,7 +16,7 @@ def marks_beside(survey: Path) -> Points | None:
     A job half written is no error here: it is read for what it already says.
     """
     try:
-        job = tomllib.loads((survey.parent / "job.toml").read_text(encoding="utf-8"))
+        job = toml_held((survey.parent / "job.toml").read_text(encoding="utf-8"))
     except (OSError, ValueError, RecursionError):
         return None
     places = [place for place in _places(job) if _is_place(place)]

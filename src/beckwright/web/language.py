@@ -1,7 +1,6 @@
 """The language a browser is spoken to in: kept in a cookie, said in the page as it is made and by it as it goes on."""
 
 import re
-import tomllib
 from collections.abc import Callable
 from functools import lru_cache
 from html import escape, unescape
@@ -16,6 +15,7 @@ from starlette.requests import cookie_parser
 from starlette.types import ASGIApp, Receive, Scope, Send
 
 from beckwright.base.errors import JobError
+from beckwright.job.wording.keylines import toml_held
 from beckwright.languages import LANGUAGES, UNITS, phrasebook, told_in
 from beckwright.web.problems import missing
 
@@ -90,8 +90,8 @@ def language_said(stands: Callable[[], str]) -> Callable[[], str]:
 @lru_cache(maxsize=4)
 def _of_text(text: str) -> str:
     try:
-        held: Any = tomllib.loads(text)
-    except tomllib.TOMLDecodeError:
+        held: Any = toml_held(text)
+    except (ValueError, RecursionError):
         return "en"
     job = held.get("job")
     said = job.get("language") if isinstance(job, dict) else None

@@ -1,6 +1,5 @@
 """The units a browser is told numbers in: a word of the address, else its cookie, else what the job says."""
 
-import tomllib
 from collections.abc import Callable
 from functools import lru_cache
 from typing import Any
@@ -16,6 +15,7 @@ from starlette.types import ASGIApp, Receive, Scope, Send
 
 from beckwright.base.errors import JobError, Problem
 from beckwright.base.words import METRIC, Measure, measure_called, told_in
+from beckwright.job.wording.keylines import toml_held
 from beckwright.web.problems import refusal
 
 COOKIE = "beckwright_units"
@@ -94,8 +94,8 @@ def units_of(stands: Callable[[], str]) -> Callable[[], Measure]:
 def units_said(text: str) -> Measure:
     """The units a job's text says; metric where it says none, or cannot be read: that is told elsewhere."""
     try:
-        held: Any = tomllib.loads(text)
-    except tomllib.TOMLDecodeError:
+        held: Any = toml_held(text)
+    except (ValueError, RecursionError):
         return METRIC
     job = held.get("job")
     said = measure_called(job.get("units")) if isinstance(job, dict) else None

@@ -15,6 +15,8 @@ TOKEN = re.compile(r'"""(?:\\.|.)*?"""|\'\'\'.*?\'\'\'|"(?:\\.|[^"\\\n])*"|\'[^\
 
 Path = tuple[str | int, ...]
 
+LONG_LINE = 2000
+_DEEP = re.compile(rf"^\s*(?:\[\[?\s*)?{KEY}(?:\s*\.\s*{KEY}){{99}}", re.MULTILINE)
 
 TEXTS_HELD = 4
 """Texts kept as parsed: while a point is dragged the same one is edited many times a second."""
@@ -22,7 +24,13 @@ TEXTS_HELD = 4
 
 @lru_cache(maxsize=TEXTS_HELD)
 def toml_held(text: str) -> dict[str, Any]:
-    """What a TOML text holds, parsed once. To be read only: others are given the same. Raises as ``tomllib.loads``."""
+    """What a TOML text holds, parsed once. To be read only: others are given the same.
+
+    Raises ValueError where it is no TOML, and RecursionError where it is nested deeper than anybody can follow.
+    """
+    # A name of a hundred thousand parts would keep the parser busy for hours.
+    if any(len(line) > LONG_LINE for line in text.split("\n")) and _DEEP.search(text):
+        raise RecursionError
     return tomllib.loads(text)
 
 

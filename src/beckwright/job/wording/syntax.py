@@ -48,5 +48,5 @@ def syntax_problem(error: Exception, text: str, file: str) -> Problem:
 
 def depth_problem(file: str) -> Problem:
     """Return the problem of a file nested deeper than the parser can follow."""
-    rule, remedy = "A job has lists of lists and no deeper", "Look for stray brackets"
-    return Problem(place=file, found="the brackets are nested too deep to follow", rule=rule, remedy=remedy)
+    rule, remedy = "A job has lists of lists and no deeper", "Look for stray brackets and points"
+    return Problem(place=file, found="brackets or names are nested too deep to follow", rule=rule, remedy=remedy)

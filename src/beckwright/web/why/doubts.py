@@ -17,6 +17,7 @@ from beckwright.compose import Design, Works
 from beckwright.figures import figures_of_works
 from beckwright.figures.influence import LEVEL_NUDGE, NUDGE
 from beckwright.figures.ten import figures_that_matter
+from beckwright.job.wording.keylines import toml_held
 from beckwright.site import Version
 from beckwright.web.desk.opened import Desk, Laid, edited
 from beckwright.web.desk.state import Told
@@ -41,7 +42,7 @@ def doubts_told(desk: Desk, laid: Laid, held: Version) -> Told:
 
 
 def _told(desk: Desk, design: Design, held: Version, named: Mapping[str, Figure]) -> Told:
-    given = _parsed(held.text)
+    given = toml_held(held.text)
     asked = _Asked(desk, design, held, named)
     rows = [_doubt(asked, number, key, _held(given, key)) for number, key in enumerate(design.job.doubts, 1)]
     return {
@@ -189,12 +190,6 @@ def _shown(held: Any) -> str:
     return (
         "a table of its own" if held is None else f"{len(held)} entries" if isinstance(held, list | dict) else str(held)
     )
-
-
-def _parsed(text: str) -> dict[str, Any]:
-    import tomllib
-
-    return tomllib.loads(text)
 
 
 def _held(given: Any, key: str) -> Any:

@@ -74,16 +74,17 @@ export async function writeDown(kind, content, says) {
 }
 
 /**
- * Ask, and keep the answer for when the laptop is away.
+ * Ask, and keep the answer for when the laptop is away, unless a newer one was asked for meanwhile.
  * @param {string} path
+ * @param {() => boolean} newest
  * @returns {Promise<{answer: any, since: string}>} ``since`` is empty for an answer of now; ``answer`` null where there is none
  */
-export async function held(path) {
+async function held(path, newest) {
   const key = `beckwright held ${line.job} ${path} ${read()}`;
   const { answer, problems, away } = await ask("GET", path);
   if (answer) {
     try {
-      localStorage.setItem(key, JSON.stringify({ answer, when: clock(new Date()) }));
+      if (newest()) localStorage.setItem(key, JSON.stringify({ answer, when: clock(new Date()) }));
     } catch (trouble) {
       // A full store keeps the old answer; what was typed stands in a store of its own.
       if (!(trouble instanceof DOMException)) throw trouble;
@@ -109,8 +110,9 @@ export function follow(path, show) {
   const look = async () => {
     turn += 1;
     const mine = turn;
-    const { answer, since } = await held(typeof path === "string" ? path : path());
-    if (mine === turn && answer) show(answer, since);
+    const newest = () => mine === turn;
+    const { answer, since } = await held(typeof path === "string" ? path : path(), newest);
+    if (newest() && answer) show(answer, since);
   };
   const later = () => {
     window.clearTimeout(soon);

@@ -143,6 +143,8 @@ byId("form").addEventListener("submit", async (event) => {
   const content = { book: open.book, title: open.title, sight, point, typed, hung: field("hung").checked, level: field("level").value.trim(), note: field("note").value.trim() };
   const again = anew.row !== "";
   const row = /** @type {any} */ (rowOf(content, anew.row));
+  // Whoever writes before the laptop has answered goes on in the book they wrote in.
+  picked = true;
   justWritten = row.row;
   await writeDown("level row", row, `${NAMES[sight]} on ${point}: ${typed}`);
   say(`Written down: ${NAMES[sight]} on ${point}, ${typed}.`);
