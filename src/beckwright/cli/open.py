@@ -4,6 +4,7 @@ import asyncio
 import os
 import secrets
 import socket
+import sys
 import webbrowser
 from io import StringIO
 from pathlib import Path
@@ -59,9 +60,11 @@ def serve(folder: Path, *, port: int, browser: bool, lan: bool) -> bool:
         if browser:
             # The door is open already: a browser that comes early waits at it.
             Thread(target=webbrowser.open, args=(here,), daemon=True).start()
-        if job is not None:
-            asyncio.run(warm(job, token))
         name = folder.resolve().name
+        if job is not None:
+            if sys.stderr.isatty():
+                typer.echo(f"Designing {name} ...", err=True)
+            asyncio.run(warm(job, token))
         opened = f"{name} lies open" if is_job else f"{name} holds no job yet. The first visit lies open"
         typer.echo(f"{opened} at {here}\nStop with Ctrl-C; everything is kept as you go.")
         if lan:
