@@ -311,7 +311,7 @@ def test_a_flow_is_set_beside_the_drawings(page: Any, folder: Path) -> None:
     page.locator("#reshape").click()
     page.locator("[name=l_h]").fill("5200")
     page.get_by_role("button", name="Set flow").click()
-    kept(page, "everyday set to 5\u2009200 L/h")
+    kept(page, "everyday is 5\u2009200 L/h now")
     assert job(folder)["flows"]["everyday"] == 5200
     undone(page, folder, text)
 

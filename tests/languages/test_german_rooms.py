@@ -41,6 +41,7 @@ NAMES = ("withy_lane", "fennymoor_park")
 PAGES = ("/slope/leak", "/slope/switch-on", "/care", "/care/record", "/care/settling", "/care/second")
 SCRIPTS = (
     *sorted((STATIC / "care").glob("*.js")),
+    *sorted((STATIC / "desk").glob("*.js")),
     *(STATIC / "slope" / f"{name}.js" for name in ("slope_leak", "slope_switch_on", "site", "waits")),
 )
 NO_WORDS = {

@@ -67,6 +67,32 @@ def test_it_opens_answers_and_stops(folder: Path, port: int) -> None:
     assert code in (0, 130)
 
 
+def children(process: subprocess.Popen[str]) -> list[Path]:
+    listed = Path(f"/proc/{process.pid}/task/{process.pid}/children")
+    if not listed.exists():
+        pytest.skip("this system does not say which processes belong to which")
+    return [Path(f"/proc/{number}/stat") for number in listed.read_text().split()]
+
+
+def gone(stat: Path) -> bool:
+    try:
+        return stat.read_text().rpartition(")")[2].split()[0] == "Z"
+    except OSError:
+        return True
+
+
+def test_killed_it_leaves_no_process_behind(folder: Path, port: int) -> None:
+    with opened(folder, port) as process:
+        httpx.get(f"http://127.0.0.1:{port}/api/state", timeout=PATIENCE)
+        besides = children(process)
+        assert besides
+        process.kill()
+        end = time.monotonic() + PATIENCE
+        while not all(map(gone, besides)):
+            assert time.monotonic() < end
+            time.sleep(0.05)
+
+
 def test_only_this_machine_reaches_it_unless_asked(folder: Path, port: int) -> None:
     with (
         opened(folder, port),

@@ -29,6 +29,6 @@ function row(held) {
     sure = true;
     press.textContent = "Press again: they cannot be had back";
   });
-  const says = `${held.title}: ${counted(held.count, "edit")}, the last: ${held.says}. Sent once that job is open at this address again.`;
+  const says = `${held.title}: ${counted(held.count, "edit")}, the last: ${held.says} Sent once that job is open at this address again.`;
   return make("li", "", make("p", "", says), press);
 }

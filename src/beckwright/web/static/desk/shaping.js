@@ -206,7 +206,7 @@ export class Shaping {
     const { flow, link: { state } } = this.desk;
     const fields = [{ key: "l_h", label: unit("L/h"), unit: "L/h", value: state.flows.find((/** @type {any} */ each) => each.name === flow)?.l_h }];
     return fieldset(`Water running: ${flow}`, fields, "Set flow", ({ l_h }) => {
-      if (l_h !== fields[0].value) this.desk.reshape([{ do: "set flow", name: flow, l_h }], `${flow} set to ${flowing(l_h)}.`);
+      if (l_h !== fields[0].value) this.desk.reshape([{ do: "set flow", name: flow, l_h }], `${flow} is ${flowing(l_h)} now.`);
     });
   }
 }
