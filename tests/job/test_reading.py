@@ -151,16 +151,16 @@ def test_job_file_with_windows_line_ends_and_mark(tmp_path: Path) -> None:
 
 
 def test_a_large_survey_reads_quickly(tmp_path: Path) -> None:
-    """100 000 points in about a second on the builder's laptop: five times that is a fault here."""
+    """100 000 points in about a second on the builder's laptop: twenty of the processor is a fault here, however busy it is."""
     write_new(tmp_path)
     shot = np.random.default_rng(1).uniform(0, 1, (100_000, 3)) * [40, 30, 2] + [-14, -15, 9]
     _, first = np.unique(np.round(shot[:, :2] / 0.02), axis=0, return_index=True)
     cells = np.round(shot[first, :2] / 0.02) * 0.02
     rows = [f"p{place},{x:.2f},{y:.2f},{z:.3f},GL\n" for place, (x, y, z) in enumerate(np.c_[cells, shot[first, 2]])]
     (tmp_path / "survey.csv").write_text("id,x_m,y_m,z_m,code\n" + "".join(rows))
-    begun = time.perf_counter()
+    begun = time.process_time()
     assert len(read_job(tmp_path).survey.levels) == len(rows)
-    assert time.perf_counter() - begun < 5
+    assert time.process_time() - begun < 20
 
 
 def test_many_shots_on_one_spot_are_refused_quickly(tmp_path: Path) -> None:
