@@ -743,6 +743,11 @@ class TestBalance:
         course, ground, work = worked(deep)
         assert level_that_balances(deep, course, ground, dig_pit(deep.reservoir), work) is None
 
+    def test_where_no_ground_was_surveyed_under_the_course_no_shift_moves_any(self, bare_job: Job) -> None:
+        course, ground, work = worked(bare_job)
+        bare = replace(work, parts=tuple(replace(part, plan=0.0) for part in work.parts))
+        assert level_that_balances(bare_job, course, ground, dig_pit(bare_job.reservoir), bare) is None
+
     def test_loads(self, bare_job: Job) -> None:
         """Whole loads; a price only for what is taken away."""
         big = digging(

@@ -107,7 +107,11 @@ def level_that_balances(
         return known[shift]
 
     moved = sum(part.plan for part in dug.parts if part.kind in MOVED)
-    found = _followed(left, near or known[0.0] / moved)
+    if moved <= 0.0:
+        return None
+    # A shift too small to step by says nothing of the slope.
+    first = known[0.0] / moved if near is None or abs(near) <= CLOSE_ENOUGH else near
+    found = _followed(left, first)
     if found is not None:
         return found
     least, most = -SANE_SHIFT.amount, SANE_SHIFT.amount
