@@ -151,7 +151,7 @@ def test_job_file_with_windows_line_ends_and_mark(tmp_path: Path) -> None:
 
 
 def test_a_large_survey_reads_quickly(tmp_path: Path) -> None:
-    """100 000 points in about a second on the builder's laptop: twenty of the processor is a fault here, however busy it is."""
+    """100 000 points in about a second on the builder's laptop: over twenty of the processor is a fault here."""
     write_new(tmp_path)
     shot = np.random.default_rng(1).uniform(0, 1, (100_000, 3)) * [40, 30, 2] + [-14, -15, 9]
     _, first = np.unique(np.round(shot[:, :2] / 0.02), axis=0, return_index=True)
