@@ -36,14 +36,8 @@ from tests.web.conftest import EXAMPLES, Page
 
 from .test_german import _theirs
 
-STATIC = Path(__file__).parents[2] / "src" / "beckwright" / "web" / "static"
 NAMES = ("withy_lane", "fennymoor_park")
 PAGES = ("/slope/leak", "/slope/switch-on", "/care", "/care/record", "/care/settling", "/care/second")
-SCRIPTS = (
-    *sorted((STATIC / "care").glob("*.js")),
-    *sorted((STATIC / "desk").glob("*.js")),
-    *(STATIC / "slope" / f"{name}.js" for name in ("slope_leak", "slope_switch_on", "site", "waits")),
-)
 NO_WORDS = {
     *("at", "hours", "level", "from", "mark", "comes_in", "note", "row", "key", "band", "file", "severity", "seen"),
     *(
@@ -285,10 +279,3 @@ def _much(found: Morning, name: str) -> str:
     """The sentence of a cause as if it were the likeliest."""
     cause = next(each for each in found.causes if each.name == name)
     return list(likely(replace(found, causes=(replace(cause, chance=1.0),))))[-1]
-
-
-def test_sentences_of_the_scripts_are_german() -> None:
-    """Whole ones; what a script puts together is held where Python makes the pieces."""
-    sentences = {each for file in SCRIPTS for each in re.findall(r'"([A-Z][^"\n]*[.?])"', file.read_text("utf-8"))}
-    assert len(sentences) > 15
-    assert {each for each in sentences if phrasebook("de").missing(each)} == set()

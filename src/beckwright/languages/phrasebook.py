@@ -23,7 +23,8 @@ LANGUAGES: Mapping[str, str] = {"en": "English", "de": "Deutsch"}
 
 NUMBER = "[\u2212+±-]?\\d[\\d\u2009\u202f]*(?:\\.\\d+)?(?: \\d+/\\d+)?"
 UNITS = (
-    "mm|cm|mm²|cm²|m²|m³|kPa|kN|kg|kWh|VA|mA|mV|GBP|EUR|USD|ha|min|dB|MB|in|ft|ft²|yd³|lb|psi|OD|PVC|XLPE|IPX8|UK|US"
+    "mm|cm|mm²|cm²|m²|m³|Pa|kPa|kN|kg|kWh|VA|mA|mV|GBP|EUR|USD"
+    "|ha|min|dB|MB|in|ft|ft²|yd³|gal|lb|psi|OD|PVC|XLPE|IPX8|UK|US"
 )
 """What stands beside figures and is the same in every language; single letters are, too."""
 LEAST_OWN = 6
@@ -35,6 +36,8 @@ _LONE_DECIMAL = re.compile(r"(?<![\w.])([\u2212+±-]?\d[\d\u2009\u202f]*)\.(\d+)
 _BETWEEN = re.compile(r"[\s,;:()/%°×=±–…*·↓]+")
 _NEUTRAL = re.compile(rf"[\u2212+-]?\d+(?:\.\d+)*|{UNITS}|[A-Z]{{0,3}}-?\d+|[A-Za-z]|[a-d]{{2}}|[.\u2212-]*")
 """A figure, a unit, a letter or the number of a thing: the same in every language but for the decimal mark."""
+_RATIO = re.compile(r"\d in \d")
+"""A grade such as 1 in 40, that is no length in inches."""
 _A_NAME = r"((?:(?![.!?]\s).)+?)"
 _SENTENCES = re.compile(r"(?<=[.!?])\s+")
 _PIECES = re.compile(r"(: |; |, | \(|\)|\n)")
@@ -122,6 +125,9 @@ class Phrasebook:
     def _piece_by_piece(self, words: str) -> _Told | None:
         """A sentence by what stands between its commas; half in one language is worse than either, so all or none."""
         stop = words[-1:] if words[-1:] in ".:!?" and len(words) > 1 else ""
+        whole = self._whole(words[:-1], every_hole=True) if stop else None
+        if whole is not None:
+            return _Told(whole.said + stop, whole.missing)
         pieces = [each for each in _PIECES.split(words[: len(words) - len(stop)]) if each]
         if len(pieces) == 1 and not stop:
             return None
@@ -179,7 +185,7 @@ def rooms(language: str) -> dict[str, dict[str, Any]]:
 
 
 def _neutral(words: str) -> bool:
-    return all(_NEUTRAL.fullmatch(each.rstrip(".")) for each in _BETWEEN.split(words))
+    return not _RATIO.search(words) and all(_NEUTRAL.fullmatch(each.rstrip(".")) for each in _BETWEEN.split(words))
 
 
 def _pattern(english: str, becomes: str) -> _Pattern:

@@ -23,7 +23,7 @@ COOKIE = "beckwright_language"
 A_YEAR = 365 * 86400
 NO_WORDS = ("/static/", "/fonts/")
 _BETWEEN_TAGS = re.compile(r">([^<>]*[A-Za-z][^<>]*)<")
-_IN_TAGS = re.compile(r' (aria-label|title|placeholder)="([^"]*)"')
+_IN_TAGS = re.compile(r' (aria-label|title|placeholder|alt)="([^"]*)"')
 
 
 class Chosen(BaseModel):

@@ -11,7 +11,8 @@ export function showOthers() {
   const all = others();
   byId("others").hidden = all.length === 0;
   byId("others-list").replaceChildren(...all.map(row));
-  return all.length === 0 ? "" : `${counted(all.reduce((sum, { count }) => sum + count, 0), "edit")} of another job ${all.length === 1 && all[0].count === 1 ? "waits" : "wait"} here.`;
+  const edits = all.reduce((sum, { count }) => sum + count, 0);
+  return edits === 0 ? "" : counted(edits, "edit of another job waits here.", "edits of another job wait here.");
 }
 
 /** @param {import("../shared/queue.js").Others} held */

@@ -17,6 +17,8 @@ const STORIES = [
 ];
 const STEPS = [10, 20, 30, 60, 120, 300, 600, 1200, 1800, 3600, 7200, 14400];
 const PLAY_SECONDS = 20;
+// Pixels for a letter of a label; one that is said in another language may be half as long again.
+const LETTER = document.documentElement.lang === "en" ? 6.4 : 9.6;
 const still = matchMedia("(prefers-reduced-motion: reduce)");
 
 const by = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
@@ -246,8 +248,8 @@ function lips(film, time, along, left, right) {
     const when = lip.seconds[1];
     const x = when === null ? right : Math.min(time.to(when), right);
     const words = label(x, y - 7, lip.words, "strong");
-    const rightwards = x + 8 + lip.words.length * 6.4 < right;
-    const leftwards = x - 8 - lip.words.length * 6.4 > left;
+    const rightwards = x + 8 + lip.words.length * LETTER < right;
+    const leftwards = x - 8 - lip.words.length * LETTER > left;
     words.setAttribute("x", (rightwards ? x + 8 : leftwards ? Math.min(x - 8, right - 6) : right - 6).toFixed(1));
     words.setAttribute("text-anchor", rightwards ? "start" : "end");
     const drawn = [draw("path", { d: `M${left} ${y.toFixed(1)}H${right}`, class: "lip-line" })];

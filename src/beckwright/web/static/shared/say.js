@@ -9,11 +9,12 @@ const MOST_KEPT = 1 << 14;
 const HOLE = /\{(#|=|\d+)?\}/g;
 const DECIMAL = /(?<![\p{L}\p{N}_.])([\u2212+\u00b1-]?\d[\d\u2009\u202f]*)\.(\d+)(?![\p{L}\p{N}_.])/gu;
 const BETWEEN = /[\s,;:()/%\u00b0\u00d7=\u00b1\u2013\u2026*\u00b7\u2193]+/;
+const RATIO = /\d in \d/;
 const SENTENCES = /(?<=[.!?])\s+/;
 const PIECES = /(: |; |, | \(|\)|\n)/;
 const PIECE = /^(?:: |; |, | \(|\)|\n)$/;
 const LEFT_ALONE = "script, style, textarea, [translate=no]";
-const NAMES = ["aria-label", "title", "placeholder"];
+const NAMES = ["aria-label", "title", "placeholder", "alt"];
 
 /** @typedef {{needle: string, find: RegExp, becomes: string, names: boolean[], own: number}} Pattern */
 /** @typedef {{said: string, missing: boolean}} Told */
@@ -47,7 +48,7 @@ export class Phrasebook {
    * @param {string} words
    */
   plain(words) {
-    return words.split(BETWEEN).every((each) => this.neutral.test(each.replace(/\.+$/, "")));
+    return !RATIO.test(words) && words.split(BETWEEN).every((each) => this.neutral.test(each.replace(/\.+$/, "")));
   }
 
   /** @param {string} words @returns {string} */
@@ -86,7 +87,10 @@ export class Phrasebook {
    */
   pieceByPiece(words) {
     const stop = words.length > 1 && /[.:!?]$/.test(words) ? words.slice(-1) : "";
-    const pieces = words.slice(0, words.length - stop.length).split(PIECES).filter(Boolean);
+    const open = words.slice(0, words.length - stop.length);
+    const whole = stop ? this.whole(open, true) : null;
+    if (whole) return { said: whole.said + stop, missing: whole.missing };
+    const pieces = open.split(PIECES).filter(Boolean);
     if (pieces.length === 1 && !stop) return null;
     const told = pieces.map((each) => (PIECE.test(each) ? { said: each, missing: false } : this.tell(each)));
     if (told.some((each) => each.missing)) return null;
@@ -218,10 +222,16 @@ const { answer } = await ask("GET", `/api/phrases/${document.documentElement.lan
 if (answer) {
   const book = new Phrasebook(answer.phrases, answer.decimal, answer.units);
   sayAll(document.body, book);
-  new MutationObserver((changes) => {
+  const changed = new MutationObserver((changes) => {
     for (const change of changes) {
       if (change.type === "childList") for (const node of change.addedNodes) sayAll(node, book);
       else sayAll(change.target, book);
     }
-  }).observe(document.body, { subtree: true, childList: true, characterData: true, attributes: true, attributeFilter: NAMES });
+  });
+  changed.observe(document.body, { subtree: true, childList: true, characterData: true, attributes: true, attributeFilter: NAMES });
+  // A script may set the head of the window.
+  for (const head of document.querySelectorAll("head title")) {
+    sayAll(head, book);
+    changed.observe(head, { childList: true });
+  }
 }

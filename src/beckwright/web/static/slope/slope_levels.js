@@ -69,7 +69,7 @@ function rewrite(row, typed = row.typed) {
   choose("sight", row.sight);
   for (const [id, value] of [["point", row.point], ["typed", typed], ["level", row.level], ["note", row.note]]) field(id).value = value;
   field("hung").checked = row.hung;
-  anew.begin(row.row, `Row ${row.place ?? ""} is written anew. What stood there is kept: ${row.typed}.`);
+  anew.begin(row.row, `${row.place ? `Row ${row.place}` : "The row"} is written anew. What stood there is kept: ${row.typed}.`);
 }
 
 const named = (/** @type {any} */ row) => `Row ${row.place ?? "struck out"}, ${NAMES[row.sight]} on ${row.point}, ${row.typed}`;

@@ -56,7 +56,7 @@ async function keep(file) {
   const seen = new Date().toISOString();
   const note = field("note").value.trim();
   const query = new URLSearchParams({ mark: newMark(), seen, note, ...(at ? { chainage: at } : {}) });
-  const says = `photograph${at && ` at ${at}`}${note ? `: ${note}` : ""}`;
+  const says = `photograph${at ? ` at ${at}` : ""}${note ? `: ${note}` : ""}`;
   await line.add({ job: line.job, path: `/api/photographs?${query}`, raw: await file.arrayBuffer(), form: file.type || "application/octet-stream", says, seen });
   return true;
 }

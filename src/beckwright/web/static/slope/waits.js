@@ -2,7 +2,7 @@
 
 import { make } from "../shared/svg.js";
 import { Line } from "./waiting.js";
-import { clock } from "../shared/words.js";
+import { clock, counted } from "../shared/words.js";
 
 /** @typedef {import("./waiting.js").Waiting} Waiting */
 
@@ -35,10 +35,11 @@ function throwing(one) {
 
 /** @param {Waiting} one */
 function told(one) {
-  const at = `${clock(new Date(one.seen))} ${one.says}`;
-  if (one.job !== job) return make("li", "", `${at}. It was typed for the job ${one.job}, and goes when that one is open.`);
-  if (!one.refused) return make("li", "", at);
-  return make("li", "", `${at}. Not taken. ${one.refused}`, make("div", "presses", press("Send again", "", () => line.resend(one)), throwing(one)));
+  // What it says stands by itself, so that it can be said in another language.
+  const at = [`${clock(new Date(one.seen))} `, one.says];
+  if (one.job !== job) return make("li", "", ...at, `. It was typed for the job ${one.job}, and goes when that one is open.`);
+  if (!one.refused) return make("li", "", ...at);
+  return make("li", "", ...at, `. Not taken. ${one.refused}`, make("div", "presses", press("Send again", "", () => line.resend(one)), throwing(one)));
 }
 
 let turn = 0;
@@ -50,7 +51,7 @@ async function show() {
   if (mine !== turn) return;
   const going = all.filter((one) => one.job === job && !one.refused);
   const aside = all.length - going.length;
-  const words = going.length === 0 ? "" : `${going.length} ${going.length === 1 ? "waits" : "wait"} on this phone${line.away ? ": the laptop is out of reach" : ""}. What waits goes by itself, in this order.`;
+  const words = going.length === 0 ? "" : `${counted(going.length, "waits", "wait")} on this phone${line.away ? ": the laptop is out of reach" : ""}. What waits goes by itself, in this order.`;
   const more = aside === 0 ? "" : `${aside} set aside.`;
   const says = [words, more].filter(Boolean).join(" ") || (line.away ? "Nothing waits. The laptop is out of reach." : "Nothing waits: all of it is on the laptop.");
   const head = document.getElementById("waits-says");

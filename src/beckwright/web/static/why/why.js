@@ -49,7 +49,7 @@ async function explain() {
   by("one").hidden = by("moving").hidden = false;
   by("label").textContent = answer.label;
   by("value").replaceChildren(make("span", gradeClass(answer.grade), answer.band || answer.words));
-  by("grade").textContent = `${answer.band ? `middle ${answer.words}; ` : ""}${answer.grade}; ${answer.name}`;
+  by("grade").replaceChildren(...(answer.band ? [`middle ${answer.words}`, "; "] : []), answer.grade, "; ", answer.name);
   if (answer.equation) by("working").replaceChildren(...working(answer.equation));
   const source = [make("dt", "", "Source"), make("dd", "", `${answer.source}${answer.place ? `, ${answer.place}` : ""}`)];
   if (answer.note) source.push(make("dt", "", "Note"), make("dd", "", answer.note));
