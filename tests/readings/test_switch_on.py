@@ -166,7 +166,7 @@ def test_a_band_has_its_ends_at_the_fifth_and_ninety_fifth(wall: str) -> None:
 
 @pytest.mark.parametrize("name", ["hazel_bank", "withy_lane", "larkspur_court"])
 def test_pump_and_hose_agree_as_the_supply_stage_says(name: str) -> None:
-    """The supply stage finds it by brentq, and is itself checked against the public pipe-network engine."""
+    """The supply stage finds it by false position, and is itself checked against the public pipe-network engine."""
     made = designed(name)
     flat_out = made.supply.chosen.flat_out
     assert flat_out is not None

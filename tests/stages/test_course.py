@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.interpolate import CubicSpline
 
 from beckwright.compose import design
 from beckwright.job.model import BedMakeUp, Edge, Job, MeasuredEdges, Pool, Run, Step
@@ -178,11 +179,22 @@ def test_a_straight_line_is_as_long_as_pythagoras_says() -> None:
 
 
 @given(bends=st.lists(st.floats(0.5, 4), min_size=2, max_size=6))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 def test_points_in_a_row_make_a_straight_line(bends: list[float]) -> None:
     along = np.concatenate([[0.0], np.cumsum(bends)])
     line = smooth_line(np.column_stack([3 * along, 4 * along]), float(along[-1]))
     assert line.length == pytest.approx(5 * along[-1], rel=1e-9)
+
+
+@pytest.mark.parametrize("count", [3, 4, 7, 60])
+def test_line_through_points_is_a_natural_cubic_spline(count: int) -> None:
+    """General-purpose library: scipy's CubicSpline with ends that do not bend, by the chords."""
+    points = np.cumsum(np.random.default_rng(count).uniform(0.2, 3.0, (count, 2)), axis=0)
+    chords = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
+    vertices = smooth_line(points, 10.0).vertices
+    fine = np.interp(np.linspace(0.0, count - 1.0, len(vertices)), np.arange(count), chords)
+    spline = CubicSpline(chords, points, bc_type="natural")
+    assert vertices == pytest.approx(spline(fine), abs=1e-9)
 
 
 def test_left_is_left_looking_downstream() -> None:

@@ -8,6 +8,7 @@ import pytest
 from fluids.friction import Swamee_Jain_1976
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.optimize import brentq
 
 from beckwright.compose import Design, design
 from beckwright.job.model import Hose, Job, NamedFlow, Pump, Running
@@ -60,6 +61,19 @@ class TestDuty:
         duty = duty_of(curve, 2, without_loss(hose), 1.5)
         assert isinstance(duty, Duty)
         assert (duty.flow, duty.watts) == pytest.approx((0.006, 300), rel=1e-6)
+
+    @pytest.mark.parametrize("bore", [0.012, 0.025, 0.05, 0.1])
+    def test_pump_and_hose_agree_where_a_search_of_the_library_finds_it(
+        self, curve: PumpCurve, hose: Hose, bore: float
+    ) -> None:
+        """scipy's brentq, at lifts that lead through water that runs smooth, unsteady and rough."""
+        laid = LaidHose(hose=replace(hose, bore=bore), length=60.0, fittings=4.0, viscosity=1.3e-6)
+        for lift in np.linspace(0.0, 3.99, 200).tolist():
+            duty = duty_of(curve, 1, laid, lift)
+            assert isinstance(duty, Duty)
+            if duty.flow < curve.flows[-1]:
+                agree = brentq(lambda flow: curve.head(flow) - lift - laid.head_lost(flow), 1e-9, 0.004, xtol=1e-15)  # noqa: B023
+                assert duty.flow == pytest.approx(agree, abs=2e-10)
 
     def test_a_lift_the_pump_cannot_reach(self, curve: PumpCurve, hose: Hose) -> None:
         assert duty_of(curve, 1, without_loss(hose), 4.0) is None

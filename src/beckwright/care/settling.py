@@ -82,7 +82,7 @@ def _sinking(rows: list[tuple[date, Off]], tolerance: Length) -> Sinking:
 
 def _rate(years: FloatArray, levels: FloatArray, tolerance: Length) -> FloatArray:
     """How fast a level goes down, with its interval: two shots by their tolerance, more by their scatter too."""
-    from scipy import stats
+    from scipy.special import stdtrit
 
     moment = years - years.mean()
     spread = float(moment @ moment)
@@ -93,7 +93,7 @@ def _rate(years: FloatArray, levels: FloatArray, tolerance: Length) -> FloatArra
     if count > 2:
         off = levels - levels.mean() - slope * moment
         noise = float(np.sqrt(off @ off / (count - 2)))
-        half = max(half, float(stats.t.ppf((1 + CONFIDENCE.amount) / 2, count - 2)) * noise / np.sqrt(spread))
+        half = max(half, float(stdtrit(count - 2, (1 + CONFIDENCE.amount) / 2)) * noise / np.sqrt(spread))
     return np.array([-slope - half, -slope, -slope + half])
 
 

@@ -31,7 +31,7 @@ class Loss:
 
 def fit_loss(times: Lengths, held: FloatArray) -> Loss:
     """Fit what is held, (n,) volumes at (n,) times, n at least 3. Student's interval of an ordinary straight line."""
-    from scipy import stats
+    from scipy.special import stdtrit
 
     count = len(times)
     moment = times - times.mean()
@@ -39,7 +39,7 @@ def fit_loss(times: Lengths, held: FloatArray) -> Loss:
     slope = float(moment @ held) / spread
     off = held - held.mean() - slope * moment
     noise = float(np.sqrt(off @ off / (count - 2)))
-    half = float(stats.t.ppf((1 + CONFIDENCE.amount) / 2, count - 2)) * noise / np.sqrt(spread)
+    half = float(stdtrit(count - 2, (1 + CONFIDENCE.amount) / 2)) * noise / np.sqrt(spread)
     return Loss(
         rate=np.array([-slope - half, -slope, -slope + half]),
         half=float(half),
@@ -53,19 +53,19 @@ def fit_loss(times: Lengths, held: FloatArray) -> Loss:
 
 def time_wanted(noise: Volume, apart: Duration, half: Flow) -> Duration:
     """How long to go on, readings ``apart``, until the interval is no wider than ``half`` to either side."""
-    from scipy import stats
+    from scipy.special import stdtrit
 
     for count in range(3, 2000):
         # n readings evenly apart have the spread d2 n (n2 - 1) / 12 about their middle.
         spread = apart**2 * count * (count**2 - 1) / 12
-        if stats.t.ppf((1 + CONFIDENCE.amount) / 2, count - 2) * noise / np.sqrt(spread) <= half:
+        if stdtrit(count - 2, (1 + CONFIDENCE.amount) / 2) * noise / np.sqrt(spread) <= half:
             return apart * (count - 1)
     return float("inf")
 
 
 def _odd(moment: FloatArray, spread: float, off: FloatArray, noise: float) -> IntArray:
     """Readings that lie too far off a line drawn without them for the farthest of so many (Student, Bonferroni)."""
-    from scipy import stats
+    from scipy.special import stdtrit
 
     count = len(off)
     if count < 5 or noise <= 0:
@@ -73,5 +73,5 @@ def _odd(moment: FloatArray, spread: float, off: FloatArray, noise: float) -> In
     leverage = 1 / count + moment**2 / spread
     without = np.maximum((noise**2 * (count - 2) - off**2 / (1 - leverage)) / (count - 3), noise**2 * 1e-12)
     student = np.abs(off) / np.sqrt(without * (1 - leverage))
-    limit = float(stats.t.ppf(1 - ODD_ONE_OUT.amount / (2 * count), count - 3))
+    limit = float(stdtrit(count - 3, 1 - ODD_ONE_OUT.amount / (2 * count)))
     return np.flatnonzero(student > limit)

@@ -36,7 +36,7 @@ def split_top_up(
     hours   it ran each of those days
     starts  on each of those days
     """
-    from scipy import stats
+    from scipy.special import stdtrit
 
     running = next(
         (each for each in found.measured if each.series.flow == flow and each.series.running and not each.series.below),
@@ -53,7 +53,7 @@ def split_top_up(
     given = np.array(metered)
     half = 0.0
     if len(given) > 1:
-        half = float(stats.t.ppf(0.975, len(given) - 1) * given.std(ddof=1) / np.sqrt(len(given)))
+        half = float(stdtrit(len(given) - 1, 0.975) * given.std(ddof=1) / np.sqrt(len(given)))
     mean = float(given.mean())
     told = np.array([mean - half, mean, mean + half])
     shown = told - lost[::-1]

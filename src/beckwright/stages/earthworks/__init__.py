@@ -96,8 +96,6 @@ def level_that_balances(
     dug   the ground work as designed
     near  where to look first: the answer for a job that differs little
     """
-    from scipy.optimize import brentq
-
     known = {0.0: dug.balances[-1].left}
 
     # Every level tried works all volumes out again: what is known is not asked for, and the slope is followed first.
@@ -115,7 +113,11 @@ def level_that_balances(
     if found is not None:
         return found
     least, most = -SANE_SHIFT.amount, SANE_SHIFT.amount
-    return float(brentq(left, least, most, xtol=CLOSE_ENOUGH)) if left(least) * left(most) <= 0 else None
+    if left(least) * left(most) > 0:
+        return None
+    from scipy.optimize import brentq
+
+    return float(brentq(left, least, most, xtol=CLOSE_ENOUGH))
 
 
 def _followed(left: Callable[[Length], Volume], first: Length) -> Length | None:

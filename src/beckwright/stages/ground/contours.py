@@ -152,7 +152,7 @@ def _in_line(following: IntArray, marks: IntArray) -> tuple[IntArray, list[int]]
     count = len(following)
     before = np.arange(count)
     before[following[following >= 0]] = np.flatnonzero(following >= 0)
-    before = _open_loops(before)
+    before = _open_loops(before, longest=int(np.bincount(marks).max(initial=0)))
     # Each round doubles how far back a piece sees, until all see the head of their line.
     rank = (before != np.arange(count)).astype(np.int64)
     while rank[before].any():
@@ -162,17 +162,18 @@ def _in_line(following: IntArray, marks: IntArray) -> tuple[IntArray, list[int]]
     return order, np.flatnonzero(rank[order] == 0).tolist()
 
 
-def _open_loops(before: IntArray) -> IntArray:
-    """Make the first piece of each closed line its head: a head is its own predecessor."""
-    from scipy.sparse import coo_array
-    from scipy.sparse.csgraph import connected_components
+def _open_loops(before: IntArray, longest: int) -> IntArray:
+    """Make the first piece of each closed line its head: a head is its own predecessor.
 
-    own = np.arange(len(before))
-    links = coo_array((np.ones(len(before)), (own, before)), shape=(len(before), len(before)))
-    _, lines = connected_components(links, directed=False)
-    first = np.unique(lines, return_index=True)[1]
-    headed = np.isin(lines, lines[before == own])
+    longest  no line has more pieces
+    """
+    first = np.arange(len(before))
+    back = before
+    # Each round doubles how far back a piece looks for the first of its line; a closed one it has then gone all round.
+    for _ in range(longest.bit_length()):
+        first = np.minimum(first, first[back])
+        back = back[back]
+    closed = before[back] != back
     opened = before.copy()
-    loops = first[~headed[first]]
-    opened[loops] = loops
+    opened[first[closed]] = first[closed]
     return opened
