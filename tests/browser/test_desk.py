@@ -77,6 +77,24 @@ def test_numbers_change_while_a_point_is_dragged_and_nothing_shifts(page: Any, f
     assert [at for at in range(len(line)) if line[at] != after[at]] == [POINT]
 
 
+DRAWN = "#plan .works path, #section .works path, #strip .works text, #eight th, #answers a, #needs li"
+
+
+def test_what_is_drawn_stays_the_same_elements_while_a_point_is_dragged(page: Any) -> None:
+    """None of them is made anew at each answer: a screen reader keeps its place, and little is laid out again."""
+    boxes(page)
+    page.evaluate(f"() => {{ window.stood = [...document.querySelectorAll('{DRAWN}')]; }}")
+    before = page.evaluate("() => window.stood.map((each) => each.outerHTML)")
+    edges = page.locator("#answers").inner_text()
+    drag(page, "#plan .peg", 2, 0, 25)
+    page.wait_for_function("(edges) => document.querySelector('#answers').innerText !== edges", arg=edges)
+    stays = page.evaluate("() => window.stood.map((each) => each.isConnected)")
+    now = page.evaluate("() => window.stood.map((each) => each.outerHTML)")
+    assert len(stays) > 60
+    assert sum(stays) >= len(stays) - 5  # A finding or two may be gone.
+    assert sum(one != other for one, other in zip(before, now, strict=True)) > 20
+
+
 def test_the_keyboard_moves_a_point_as_far_as_it_says(page: Any, folder: Path) -> None:
     line = line_in(folder)
     page.locator("#plan .peg").nth(POINT).focus()

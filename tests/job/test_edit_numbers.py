@@ -1,5 +1,6 @@
 """Numbers changed where they stand, held against the library that reads and writes TOML with its layout."""
 
+import tomllib
 from typing import Any
 
 import pytest
@@ -8,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from beckwright.job.edit.numbers import spots_of
-from beckwright.job.edit.rewrite import Put, rewrite
+from beckwright.job.edit.rewrite import Insert, Put, Rewrite, numbers_put, rewrite
+from beckwright.job.wording.keylines import Path
 
 NUMBERS = st.one_of(
     st.integers(-10_000, 10_000).map(str),
@@ -53,6 +55,7 @@ def test_a_point_of_a_line(line: tuple[str, int], held: tuple[float, float], dat
     puts = [Put(path=("line_m", point, axis), held=each) for axis, each in enumerate(held)]
     expected = by_the_library(by_the_library(text, ("line_m", point, 0), held[0]), ("line_m", point, 1), held[1])
     assert rewrite(text, puts) == expected
+    assert repr(numbers_put(tomllib.loads(text), puts)) == repr(tomllib.loads(expected))
 
 
 @given(
@@ -83,3 +86,44 @@ def test_one_number(key: str, sign: str, number: str, held: float) -> None:
 )
 def test_what_is_more_than_numbers_is_left_to_the_library(text: str) -> None:
     assert spots_of(text) == {}
+
+
+ROW = """
+name = "upper"
+open = true
+began = 2026-09-01
+line_m = [[0.0, 1], [2.5, 3]]
+[[row]]
+width_mm = 600
+fall_mm = 12.5
+"""
+
+
+@pytest.mark.parametrize(
+    ("path", "held"),
+    [(("line_m", 1, 1), 4.0), (("row", 0, "width_mm"), 700.0), (("row", 0, "fall_mm"), 0.1), (("line_m", 0, 0), 7)],
+)
+def test_what_a_text_holds_with_a_number_put_for_a_number(path: Path, held: float) -> None:
+    before = tomllib.loads(ROW)
+    put = numbers_put(before, [Put(path=path, held=held)])
+    assert repr(put) == repr(tomllib.loads(rewrite(ROW, [Put(path=path, held=held)])))
+    assert before == tomllib.loads(ROW)
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        Put(path=("open",), held=1),
+        Put(path=("name",), held=2.0),
+        Put(path=("began",), held=3),
+        Put(path=("line_m", 2, 0), held=1.0),
+        Put(path=("line_m", 0), held=1.0),
+        Put(path=("row", 0, "drop_mm"), held=5),
+        Put(path=("row", 0, "fall_mm"), held=None),
+        Put(path=("row", 0, "fall_mm"), held=True),
+        Put(path=("name", "upper"), held=2),
+        Insert(path=("line_m",), number=1, held=[1.0, 1.0]),
+    ],
+)
+def test_what_a_text_holds_after_more_than_that_is_read_from_it(change: Rewrite) -> None:
+    assert numbers_put(tomllib.loads(ROW), [change]) is None

@@ -31,8 +31,9 @@ from beckwright.job.edit.levels import set_level, set_lower_end, slide_reach
 from beckwright.job.edit.points import add_point, move_point, take_point
 from beckwright.job.edit.reaches import add_reach, change_reach, take_reach
 from beckwright.job.edit.refuse import refuse_details
-from beckwright.job.edit.rewrite import Rewrite, rewrite
+from beckwright.job.edit.rewrite import Rewrite, numbers_put, rewrite
 from beckwright.job.edit.standing import Standing, parsed, standing
+from beckwright.job.wording.keylines import known
 from beckwright.job.written import Written
 
 MAKES: dict[type[Edit], Callable[[Any, Standing], list[Rewrite]]] = {
@@ -64,7 +65,11 @@ def edit(text: str, wanted: Edit) -> str:
     are no bar. Whether the parts still fit together is for ``read_job_text`` to say, once all edits are made.
     """
     job = standing(text)
-    new = rewrite(text, MAKES[type(wanted)](wanted, job))
+    changes = MAKES[type(wanted)](wanted, job)
+    new = rewrite(text, changes)
+    given = numbers_put(job.given, changes)
+    if given is not None:
+        known(new, given)
     faults = _faults(parsed(new))
     if faults:
         before = [(fault["loc"], fault["type"]) for fault in _faults(job.given)]

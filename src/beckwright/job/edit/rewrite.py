@@ -51,6 +51,36 @@ def rewrite(text: str, changes: Iterable[Rewrite]) -> str:
     return _spliced(text, splices)
 
 
+def numbers_put(given: dict[str, Any], changes: Iterable[Rewrite]) -> dict[str, Any] | None:
+    """What a text holds once ``rewrite`` has made the changes; None where they do more than put numbers for numbers.
+
+    Parsing it all again takes longest of an edit, and tells nothing that is not known. ``given`` stays as it is.
+    """
+    for change in changes:
+        if isinstance(change, Insert) or type(change.held) not in (int, float):
+            return None
+        try:
+            before = _at(given, change.path)
+        except (KeyError, IndexError, TypeError):
+            return None
+        if type(before) not in (int, float):
+            return None
+        held = _spelled(change.path[-1], change.held, before)
+        # What says the same stays as it is written: 0 below nothing, too.
+        if held != before or type(held) is not type(before):
+            given = _with(given, change.path, held)
+    return given
+
+
+def _with(holder: Any, path: Path, held: Any) -> Any:
+    """A copy of a table or a list with one thing in it put anew; what lies beside it is the same."""
+    if not path:
+        return held
+    made = holder.copy()
+    made[path[0]] = _with(holder[path[0]], path[1:], held)
+    return made
+
+
 def _around(found: tuple[Statement, ...], change: Rewrite) -> Statement | None:
     """The key statement in which a change falls."""
     for statement in found:

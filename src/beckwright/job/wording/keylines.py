@@ -2,8 +2,10 @@
 
 import re
 import tomllib
+from collections import OrderedDict
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
+from threading import Lock
 from types import MappingProxyType
 from typing import Any
 
@@ -22,12 +24,33 @@ TEXTS_HELD = 4
 """Texts kept as parsed: while a point is dragged the same one is edited many times a second."""
 
 
-@lru_cache(maxsize=TEXTS_HELD)
+_held: OrderedDict[str, dict[str, Any]] = OrderedDict()
+_holding = Lock()
+
+
 def toml_held(text: str) -> dict[str, Any]:
     """What a TOML text holds, parsed once. To be read only: others are given the same.
 
     Raises ValueError where it is no TOML, and RecursionError where it is nested deeper than anybody can follow.
     """
+    with _holding:
+        if text in _held:
+            _held.move_to_end(text)
+            return _held[text]
+    return known(text, _parsed(text))
+
+
+def known(text: str, held: dict[str, Any]) -> dict[str, Any]:
+    """Let ``toml_held`` know what a text holds, and give it back."""
+    with _holding:
+        _held[text] = held
+        _held.move_to_end(text)
+        while len(_held) > TEXTS_HELD:
+            _held.popitem(last=False)
+    return held
+
+
+def _parsed(text: str) -> dict[str, Any]:
     # A name of a hundred thousand parts would keep the parser busy for hours.
     if any(len(line) > LONG_LINE for line in text.split("\n")) and _DEEP.search(text):
         raise RecursionError

@@ -14,6 +14,7 @@ from beckwright.stages.course import Stretch
 from beckwright.stages.ground import Ground, contours
 from beckwright.stages.surroundings import pit_corners
 from beckwright.stages.surroundings.works import footprint
+from beckwright.stages.water.beds import HIGH, LOW
 from beckwright.web.desk.answers import answers, number
 
 INTERVALS = (0.1, 0.25, 0.5, 1.0, 2.0, 5.0)
@@ -23,6 +24,7 @@ DECIMALS = 4
 """A tenth of a millimetre: finer than anything drawn or set out."""
 SMOOTH_SPACING = 0.25
 """Between points of the smooth line, m: closer than a pen's width at any scale of a screen."""
+PIT_LEVELS = ("cover", "rested", "sump_floor")
 UNITS = {"length": "m", "level": "m", "chainage": "m", "flow": "m3/s", "flows.l_h": "L/h", "volume": "m3"}
 
 Told = dict[str, Any]
@@ -96,16 +98,12 @@ def _course(design: Design) -> Told:
         "line": _many(design.job.course.line),
         "smooth": _many(course.alignment.at(along)),
         "length": rounded(course.length),
-        "fall": rounded(course.fall),
-        "side_slope": course.side_slope,
         "freeboard_wanted": design.freeboard.wanted,
-        "source": {"x": rounded(design.job.course.line[0][0]), "y": rounded(design.job.course.line[0][1])},
         "stations": _stations(design),
         "reaches": [_reach(stretch) for stretch in course.stretches],
         "lips": [
             {
                 "name": lip.name,
-                "kind": lip.kind,
                 "chainage": rounded(lip.chainage),
                 "crest": rounded(lip.crest),
                 "drop": rounded(lip.drop),
@@ -122,21 +120,16 @@ def _stations(design: Design) -> Told:
     laid = footprint(design.job, course)
     to_left, to_right = laid.edge
     left, right = course.alignment.beside(at.chainage, to_left), course.alignment.beside(at.chainage, -to_right)
-    foot_left, foot_right = laid.feet
-    lengths = ("chainage", "width", "stone", "ground", "dig", "liner", "bed", "rim")
-    edges = ("edge_left", "edge_right", "settled_left", "settled_right", "ground_left", "ground_right")
+    levels = ("ground", "dig", "liner", "bed", "rim", "edge_left", "edge_right", "settled_left", "settled_right")
     return {
         "reach": at.reach.tolist(),
         "x": _many(at.points[:, 0]),
         "y": _many(at.points[:, 1]),
-        **{name: _many(getattr(at, name)) for name in (*lengths, *edges)},
+        **{name: _many(getattr(at, name)) for name in ("chainage", "width", *levels)},
         "to_left": _many(to_left),
         "to_right": _many(to_right),
         "left": _many(left),
         "right": _many(right),
-        "foot_left": _many(foot_left),
-        "foot_right": _many(foot_right),
-        "surveyed": at.surveyed.tolist(),
         "still": _many(water.still),
         "held": water.held.tolist(),
         "water": {name: _water(design, row) for row, name in enumerate(water.names)},
@@ -144,14 +137,11 @@ def _stations(design: Design) -> Told:
 
 
 def _water(design: Design, flow: int) -> Told:
-    """Running levels as a band; ``left`` and ``right`` are the freeboard of the settled edges."""
-    low, middle, high = (_many(design.water.level[band, flow]) for band in range(3))
-    board = design.freeboard
+    """Both ends of the band of running levels; ``left`` and ``right`` are the freeboard of the settled edges."""
+    level, board = design.water.level, design.freeboard
     return {
-        "low": low,
-        "middle": middle,
-        "high": high,
-        "shown": _many(design.water.shown[1, flow]),
+        "low": _many(level[LOW, flow]),
+        "high": _many(level[HIGH, flow]),
         "left": _many(board.settled_left[flow]),
         "right": _many(board.settled_right[flow]),
     }
@@ -194,49 +184,25 @@ def _trees(design: Design) -> list[Told]:
 def _site(job: Job) -> Told:
     site = job.site
     return {
-        "services": [
-            {"name": each.name, "kind": each.kind, "line": _pairs(each.line), "depth": each.depth, "note": each.note}
-            for each in site.services
-        ],
+        "services": [{"name": each.name, "kind": each.kind, "line": _pairs(each.line)} for each in site.services],
         "boundaries": [{"name": each.name, "line": _pairs(each.line)} for each in site.boundaries],
-        "foundations": [{"name": each.name, "line": _pairs(each.line)} for each in site.foundations],
-        "runoff": [{"name": each.name, "line": _pairs(each.line)} for each in site.runoff],
-        "marks": [{"name": each.name, "x": each.at[0], "y": each.at[1], "level": each.level} for each in site.marks],
     }
 
 
 def _reservoir(design: Design) -> Told:
-    """``running`` and ``first_fill`` are levels by flow: low, middle and high depth in the course."""
-    reservoir, filled = design.job.reservoir, design.reservoir
-    pit, names = filled.pit, design.water.names
-    stand = ("cover", "overflow", "rested", "fill_top", "pump_minimum", "floor", "sump_floor")
+    reservoir, pit = design.job.reservoir, design.reservoir.pit
     return {
         "corners": _pairs(pit_corners(reservoir)),
         "centre": [rounded(each) for each in reservoir.centre],
         "length": rounded(reservoir.length),
         "width": rounded(reservoir.width),
         "turned": number(reservoir.turned),
-        "fill": reservoir.fill,
-        "levels": {
-            **{name: rounded(getattr(pit, name)) for name in stand},
-            "lowest": rounded(filled.lowest),
-            "ground": None if filled.ground_level is None else rounded(filled.ground_level),
-            "running": {name: _many(filled.running[:, row]) for row, name in enumerate(names)},
-            "first_fill": {name: _many(filled.first_fill[:, row]) for row, name in enumerate(names)},
-        },
-        "useful": number(filled.useful),
+        "levels": {name: rounded(getattr(pit, name)) for name in PIT_LEVELS},
     }
 
 
 def _hose(job: Job) -> Told:
-    route = job.route
-    return {
-        "name": route.chosen.name,
-        "bore": route.chosen.bore,
-        "length": rounded(route.length),
-        "line": _pairs(route.line),
-        "pump": job.pumps.chosen.name,
-    }
+    return {"line": _pairs(job.route.line)}
 
 
 def rounded(length: float) -> float:

@@ -4,7 +4,8 @@ import { stationAt } from "../drawing/course.js";
 import { LINES, sample } from "../drawing/levels.js";
 import { numbered } from "../drawing/plan.js";
 import { straight } from "../drawing/scale.js";
-import { draw, label, make, through } from "../shared/svg.js";
+import { become, label, sketch, written } from "../shared/sketch.js";
+import { make, through } from "../shared/svg.js";
 import { metres, millimetres, spoken, unit } from "../shared/words.js";
 
 /**
@@ -24,15 +25,15 @@ export function across(state, chainage, flow, width, height) {
   const at = (/** @type {number} */ off, /** @type {number} */ up) => /** @type {[number, number]} */ ([x.to(off), level.to(up)]);
   const cup = [at(-outLeft, left), at(-half, stations.liner[i]), at(half, stations.liner[i]), at(outRight, right)];
   const dug = [at(-outLeft, left), at(-half, stations.dig[i]), at(half, stations.dig[i]), at(outRight, right)];
-  const flat = (/** @type {number} */ up, /** @type {string} */ kind) => draw("path", { d: through([at(-half, up), at(half, up)]), class: `line ${kind}` });
+  const flat = (/** @type {number} */ up, /** @type {string} */ kind) => sketch("path", { d: through([at(-half, up), at(half, up)]), class: `line ${kind}` });
   const high = stations.water[flow].high[i];
-  return draw("g", {},
-    draw("path", { d: through([at(-reach, stations.ground[i]), at(-outLeft - 0.2, left), ...dug, at(outRight + 0.2, right),
+  return sketch("g", {},
+    sketch("path", { d: through([at(-reach, stations.ground[i]), at(-outLeft - 0.2, left), ...dug, at(outRight + 0.2, right),
       at(reach, stations.ground[i]), at(reach, level.low), at(-reach, level.low)], true), class: "earth-fill" }),
-    draw("path", { d: through([at(-half, high), at(half, high), at(half, stations.bed[i]), at(-half, stations.bed[i])], true), class: "water-fill" }),
+    sketch("path", { d: through([at(-half, high), at(half, high), at(half, stations.bed[i]), at(-half, stations.bed[i])], true), class: "water-fill" }),
     flat(high, "running"), flat(stations.bed[i], "bed"), flat(stations.dig[i], "dig"),
-    draw("path", { d: through([at(-reach, stations.ground[i]), at(reach, stations.ground[i])]), class: "line ground" }),
-    draw("path", { d: through(cup), class: "line liner" }),
+    sketch("path", { d: through([at(-reach, stations.ground[i]), at(reach, stations.ground[i])]), class: "line ground" }),
+    sketch("path", { d: through(cup), class: "line liner" }),
     side("L", stations.water[flow].left[i], state, 0, level.to(left) - 6, "start"),
     side("R", stations.water[flow].right[i], state, width, level.to(right) - 6, "end"));
 }
@@ -60,31 +61,20 @@ export function eight(state, chainage, flow) {
     const level = key === "water" ? stations.water[flow].high[i] : key === "still" && !stations.held[i] ? null : stations[key][i];
     const words = key === "water" ? `running, ${flow}, high` : key === "bed" && pool ? "bed, floor of the pool" : name;
     const below = level !== null ? millimetres(mark - level, 5) : "";
-    return row([make("td", "", sample(kind)), make("th", "", words), make("td", "level", metres(level)), make("td", "below", below)]);
+    return written("tr", "", written("td", "", sample(kind)), written("th", { scope: "row" }, words), written("td", "level", metres(level)), written("td", "below", below));
   });
   return rows;
 }
 
-/** @param {Node[]} cells */
-function row(cells) {
-  const made = make("tr", "", ...cells);
-  for (const head of made.querySelectorAll("th")) head.setAttribute("scope", "row");
-  return made;
-}
-
 /**
  * A link to how a figure was worked.
- * @param {string} figure its dotted name @param {string} words @param {string} [kind]
+ * @param {string} figure its dotted name @param {string} words @param {Object<string, string>} [more]
  */
-function why(figure, words, kind = "") {
-  const link = /** @type {HTMLAnchorElement} */ (make("a", kind, words));
-  link.href = `/why/${encodeURIComponent(figure)}`;
-  return link;
-}
+const why = (figure, words, more = {}) => written("a", { ...more, href: `/why/${encodeURIComponent(figure)}` }, words);
 
 /** @param {any[]} answers */
 export const answered = (answers) =>
-  answers.map((answer) => make("div", "answer", why(answer.name, answer.label), make("strong", `grade ${answer.grade}`, answer.words)));
+  answers.map((answer) => written("div", "answer", why(answer.name, answer.label), written("strong", `grade ${answer.grade}`, answer.words)));
 
 const FIRST = /^(supply\.flow|water\..*\.shown|freeboard\..*|reservoir\.level\.lowest|supply\.year\.cost)$/;
 
@@ -101,34 +91,29 @@ export function parted(answers, flow) {
 const TOLD = new WeakMap();
 
 /**
- * Let a list hold what needs the person, or the notes behind one press. A press on one shows its place. What is told as
- * before keeps its element: while a hand moves, few of many change.
- * @param {HTMLElement} list @param {any[]} findings @param {(finding: any) => void} show
+ * Let a list hold what needs the person, or the notes behind one press. What is told as before is not looked at again:
+ * while a hand moves, few of many change.
+ * @param {HTMLElement} list @param {any[]} findings
  * @param {(item: Element) => boolean} stays whether one may stay that is told as before
  */
-export function needs(list, findings, show, stays) {
+export function needs(list, findings, stays) {
   const [stood, told] = [TOLD.get(list) ?? [], findings.map((finding) => JSON.stringify(finding))];
-  findings.forEach((finding, place) => {
+  if (told.length === stood.length && told.every((each, place) => each === stood[place] && stays(list.children[place]))) return false;
+  become(list, ...findings.map((finding, place) => {
     const item = list.children[place];
-    if (item && told[place] === stood[place] && stays(item)) return;
-    const made = need(finding, place, show);
-    if (item) item.replaceWith(made);
-    else list.append(made);
-  });
-  while (list.children.length > findings.length) list.lastElementChild?.remove();
+    return item && told[place] === stood[place] && stays(item) ? item : need(finding, place);
+  }));
   TOLD.set(list, told);
+  return true;
 }
 
-/** @param {any} finding @param {number} place @param {(finding: any) => void} show */
-function need(finding, place, show) {
-  const sign = draw("svg", { viewBox: "-11 -11 22 22", width: 22, height: 22, class: "sign", "aria-hidden": "true" },
+/** @param {any} finding @param {number} place */
+function need(finding, place) {
+  const sign = sketch("svg", { viewBox: "-11 -11 22 22", width: 22, height: 22, class: "sign", "aria-hidden": "true" },
     numbered(place + 1, finding.severity, 0, 0));
-  const press = make("button", "finding", sign, make("span", "", make("b", "", `${finding.place}. `), `${finding.says} `, make("u", "", finding.cure)));
-  press.setAttribute("type", "button");
-  press.addEventListener("click", () => show(finding));
-  const more = finding.figure ? [why(finding.figure, "How it is worked", "why")] : [];
-  more.forEach((link) => link.setAttribute("aria-label", `How it is worked: ${finding.place}`));
-  return make("li", finding.severity, press, ...more);
+  const says = written("span", "", written("b", "", `${finding.place}. `), `${finding.says} `, written("u", "", finding.cure));
+  const more = finding.figure ? [why(finding.figure, "How it is worked", { class: "why", "aria-label": `How it is worked: ${finding.place}` })] : [];
+  return written("li", finding.severity, written("button", { class: "finding", type: "button" }, sign, says), ...more);
 }
 
 /** @param {string[]} doubts */

@@ -2,6 +2,7 @@
 
 import { freedom, levelOf, named, same } from "./picking.js";
 import { waiting } from "../shared/queue.js";
+import { become } from "../shared/sketch.js";
 import { amounts, fillIn, inWords, padded } from "../shared/typed.js";
 import { unit } from "../shared/words.js";
 
@@ -27,14 +28,14 @@ export class Controls {
   paint(state) {
     const { picked } = this.desk;
     const { plane, along, level } = this.free;
-    byId("picked").textContent = named(state, picked);
+    become(byId("picked"), named(state, picked));
     for (const id of ["go-up", "go-down"]) byId(id).toggleAttribute("disabled", !plane && !level);
     for (const id of ["go-left", "go-right"]) byId(id).toggleAttribute("disabled", !plane && !along);
     byId("first-label").hidden = !plane && !along;
     byId("second-label").hidden = !plane && !level;
     byId("set").toggleAttribute("disabled", !plane && !along && !level);
-    byId("first-name").textContent = `${plane ? "east" : "at"}, ${unit("m")}`;
-    byId("second-name").textContent = `${plane ? "north" : "level"}, ${unit("m")}`;
+    become(byId("first-name"), `${plane ? "east" : "at"}, ${unit("m")}`);
+    become(byId("second-name"), `${plane ? "north" : "level"}, ${unit("m")}`);
     if (document.activeElement === byId("first") || document.activeElement === byId("second")) return;
     const [first, second] = plane ? this.desk.placeNow(picked) : [this.desk.chainage, level ? this.desk.levelNow(picked) : 0];
     for (const [id, at, places] of /** @type {const} */ ([["first", first, plane || picked.kind !== "peg" ? 3 : 2], ["second", second, 3]])) {

@@ -81,8 +81,9 @@ export class Drafts {
   }
 
   ask() {
-    this.desk.painting.placeHandles();
+    // The answer is worked out while what is under the hand is drawn.
     if (this.draft) this.desk.link.attempt(editsOf(this.draft, this.desk.link.state));
+    this.desk.painting.placeHandles();
   }
 
   /** Let go: what moved is kept. */

@@ -18,7 +18,7 @@ const HELD = 3;
  * @property {number} y
  * @property {string} words for who cannot see it
  * @property {boolean} picked
- * @property {number} [turned] degrees, clockwise
+ * @property {number} turned degrees, clockwise
  */
 
 export class Handles {
@@ -35,14 +35,11 @@ export class Handles {
   /** @param {Handle[]} handles in the order the keyboard walks them */
   place(handles) {
     const wanted = handles.map(({ thing, shape }) => `${shape} ${thing.id}`);
-    if (wanted.join("\n") !== [...this.made.keys()].join("\n")) this.make(handles, wanted);
+    const others = wanted.join("\n") !== [...this.made.keys()].join("\n");
+    if (others) this.make(handles, wanted);
+    const before = others ? [] : this.all;
     this.all = handles;
-    handles.forEach(({ x, y, words, picked, turned = 0 }, i) => {
-      const made = this.layer.children[i];
-      put(made, "transform", `translate(${x.toFixed(1)} ${y.toFixed(1)})${turned ? ` rotate(${turned.toFixed(0)})` : ""}`);
-      put(made, "aria-label", words);
-      put(made, "aria-pressed", String(picked));
-    });
+    handles.forEach((handle, i) => put(this.layer.children[i], handle, before[i]));
   }
 
   /**
@@ -90,10 +87,14 @@ export class Handles {
 
 /**
  * Nothing is written that stands already: every writing makes the browser look again.
- * @param {Element} element @param {string} name @param {string} words
+ * @param {Element} made @param {Handle} handle @param {Handle} [before]
  */
-function put(element, name, words) {
-  if (element.getAttribute(name) !== words) element.setAttribute(name, words);
+function put(made, { x, y, words, picked, turned }, before) {
+  if (before?.x !== x || before.y !== y || before.turned !== turned) {
+    made.setAttribute("transform", `translate(${x.toFixed(1)} ${y.toFixed(1)})${turned ? ` rotate(${turned.toFixed(0)})` : ""}`);
+  }
+  if (before?.words !== words) made.setAttribute("aria-label", words);
+  if (before?.picked !== picked) made.setAttribute("aria-pressed", String(picked));
 }
 
 /**

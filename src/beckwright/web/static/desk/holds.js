@@ -70,4 +70,4 @@ export function placed(desk, along, level, above, width) {
 
 /** @param {any} desk @returns {(thing: Picked, shape: string, at: [number, number]) => Handle} */
 const handles = (desk) => (thing, shape, [x, y]) =>
-  ({ thing, shape, x, y, words: described(desk.shown, thing), picked: same(desk.picked, thing) });
+  ({ thing, shape, x, y, turned: 0, words: described(desk.shown, thing), picked: same(desk.picked, thing) });

@@ -5,6 +5,7 @@ import { Cures } from "./cures.js";
 import { flowSwitch } from "../drawing/flows.js";
 import { showOthers } from "./others.js";
 import { waiting } from "../shared/queue.js";
+import { become } from "../shared/sketch.js";
 import { clock, counted, metres, unit } from "../shared/words.js";
 
 const byId = (/** @type {string} */ id) => /** @type {HTMLElement} */ (document.getElementById(id));
@@ -14,7 +15,8 @@ export class Book {
   /** @param {any} desk */
   constructor(desk) {
     this.desk = desk;
-    this.drawn = "";
+    /** @type {{needs: any[], notes: any[]}} findings as they are drawn */
+    this.needed = { needs: [], notes: [] };
     /** @type {{works: any[], films: any[]}} findings of the slower answers */
     this.later = { works: [], films: [] };
     this.awaited = { works: true, films: true };
@@ -40,10 +42,10 @@ export class Book {
     press("redo", () => this.desk.undo("redo"));
     press("look-again", () => link.lookAgain());
     press("all-needs", () => byId("needs").classList.toggle("all"));
+    for (const list of /** @type {const} */ (["needs", "notes"])) byId(list).addEventListener("click", (event) => this.showPressed(list, event));
     byId("typed").addEventListener("submit", (event) => {
       event.preventDefault();
       this.desk.controls.typed();
-      this.drawn = "";
     });
     link.addEventListener("away", () => this.away());
     link.addEventListener("waiting", () => this.away());
@@ -60,35 +62,31 @@ export class Book {
    */
   paint(state) {
     const { chainage, flow } = this.desk;
-    byId("across-title").textContent = `Across the stream at ${metres(chainage)} ${unit("m")}`;
-    const cut = /** @type {SVGSVGElement} */ (/** @type {unknown} */ (byId("across")));
-    cut.replaceChildren(book.across(state, chainage, flow, 348, 128));
-    byId("eight").replaceChildren(...book.eight(state, chainage, flow));
-    byId("mark").textContent = `below the mark: ${state.datum.name}, ${metres(state.datum.level)} ${unit("m")}`;
-    byId("answers-title").textContent = `At ${flow}`;
+    become(byId("across-title"), `Across the stream at ${metres(chainage)} ${unit("m")}`);
+    become(byId("across"), book.across(state, chainage, flow, 348, 128));
+    become(byId("eight"), ...book.eight(state, chainage, flow));
+    become(byId("mark"), `below the mark: ${state.datum.name}, ${metres(state.datum.level)} ${unit("m")}`);
+    become(byId("answers-title"), `At ${flow}`);
     const { first, others } = book.parted(state.answers, flow);
-    byId("answers").replaceChildren(...book.answered(first));
-    byId("other-answers").replaceChildren(...book.answered(others));
+    become(byId("answers"), ...book.answered(first));
+    become(byId("other-answers"), ...book.answered(others));
     this.paintNeeds(state);
     this.desk.controls.paint(state);
-    byId("page-title").textContent = state.title;
+    become(byId("page-title"), state.title);
     for (const button of byId("flows").children) button.setAttribute("aria-pressed", String(button.querySelector("b")?.textContent === flow));
   }
 
   /** @param {any} state */
   paintNeeds(state) {
     const { wanted, notes } = book.sorted([...this.own(state), ...this.later.films, ...this.later.works]);
-    const told = JSON.stringify([wanted, notes]);
-    if (told === this.drawn) return;
-    this.drawn = told;
-    const show = (/** @type {any} */ finding) => this.show(finding);
     // Cures are those of what is kept: while a try is drawn, no finding shows any.
     const stays = (/** @type {Element} */ item) => !state.tried || !item.querySelector(".cures");
-    book.needs(byId("needs"), wanted, show, stays);
-    byId("needs-count").textContent = String(wanted.length);
-    byId("all-needs").textContent = `all ${wanted.length}`;
-    byId("notes-title").textContent = counted(notes.length, "note");
-    book.needs(byId("notes"), notes, show, stays);
+    this.needed = { needs: wanted, notes };
+    const changed = [book.needs(byId("needs"), wanted, stays), book.needs(byId("notes"), notes, stays)];
+    if (!changed.includes(true)) return;
+    become(byId("needs-count"), String(wanted.length));
+    become(byId("all-needs"), `all ${wanted.length}`);
+    become(byId("notes-title"), counted(notes.length, "note"));
     this.cures.drawn([...wanted, ...notes], [...byId("needs").children, ...byId("notes").children]);
   }
 
@@ -98,6 +96,15 @@ export class Book {
    */
   own(state) {
     return state.findings.filter((/** @type {any} */ finding) => !this.bettered.includes(finding.code));
+  }
+
+  /**
+   * A press on a finding shows its place.
+   * @param {"needs" | "notes"} list @param {Event} event
+   */
+  showPressed(list, event) {
+    const press = /** @type {Element} */ (event.target).closest("button.finding");
+    if (press?.parentElement) this.show(this.needed[list][[...byId(list).children].indexOf(press.parentElement)]);
   }
 
   /**
@@ -122,7 +129,7 @@ export class Book {
     if (says) {
       byId("stopped").replaceChildren();
       const [was, now] = [before, state].map((each) => book.sorted(each?.findings ?? []).wanted.length);
-      this.tell(`${says} ${now === was ? `${counted(now, "thing")} as before ${now === 1 ? "needs" : "need"} you` : `${counted(now, "thing")} ${now === 1 ? "needs" : "need"} you, before ${was}`}.`);
+      this.tell(`${says} ${now === was ? counted(now, "thing as before needs you", "things as before need you") : `${counted(now, "thing needs you", "things need you")}, before ${was}`}.`);
     } else if (!before) this.tell(`${showOthers()} Drag a peg, or pick it and use the arrows.`.trim());
   }
 
@@ -144,7 +151,7 @@ export class Book {
     this.awaited.works = false;
     this.tellAwaited();
     this.later.works = works.findings;
-    byId("later-answers").replaceChildren(...book.answered(works.answers));
+    become(byId("later-answers"), ...book.answered(works.answers));
     this.desk.paint();
   }
 
@@ -176,7 +183,7 @@ export class Book {
     if (!since) return;
     byId("undo").toggleAttribute("disabled", held.length === 0);
     byId("away-since").textContent = ` since ${clock(since)}. ${this.desk.link.elsewhere || "The laptop is out of reach"}. ${
-      held.length === 0 ? "Nothing waits." : `${counted(held.length, "edit")} kept here, sent by ${held.length === 1 ? "itself" : "themselves"}: ${held[held.length - 1].says}`}`;
+      held.length === 0 ? "Nothing waits." : `${counted(held.length, "edit kept here, sent by itself", "edits kept here, sent by themselves")}: ${held[held.length - 1].says}`}`;
   }
 
   /** @param {string} words */

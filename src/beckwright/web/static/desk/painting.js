@@ -8,6 +8,7 @@ import * as plan from "../drawing/plan.js";
 import { along, turned } from "../drawing/scale.js";
 import { levelScale, section } from "../drawing/section.js";
 import { heightScale, strip } from "../drawing/strip.js";
+import { become, sketch } from "../shared/sketch.js";
 import { draw } from "../shared/svg.js";
 import { dropLine, tape } from "../drawing/tape.js";
 import { metres, unit } from "../shared/words.js";
@@ -64,7 +65,7 @@ export class Painting {
     this.turn = turned(shown, width, height, width < 600 ? 0.7 : 0.9);
     this.level = levelScale(shown, this.sizes.section.height || 1);
     this.above = heightScale(shown, this.sizes.strip.height);
-    this.layers.plan.base.replaceChildren(plan.ground(shown, this.turn, width), ...(width > 600 ? [plan.furniture(this.turn, width, height)] : []));
+    become(this.layers.plan.base, plan.ground(shown, this.turn, width), ...(width > 600 ? [plan.furniture(this.turn, width, height)] : []));
     this.desk.paint();
   }
 
@@ -75,13 +76,13 @@ export class Painting {
     const { plan: onPlan, tape: onTape, section: onSection, strip: onStrip } = this.sizes;
     this.along = along(state.course.length, onTape.width, chainage);
     const x = this.along.to(chainage);
-    this.layers.plan.works.replaceChildren(plan.works(state, this.turn, onPlan.width), ...plan.calls(wanted, state, this.turn, onPlan.width),
+    become(this.layers.plan.works, plan.works(state, this.turn, onPlan.width), ...plan.calls(wanted, state, this.turn, onPlan.width),
       dropLine(x, onPlan.height, this.turn.to(this.pegPoint())));
-    this.layers.tape.works.replaceChildren(tape(this.along, onTape.width, onTape.height, state.course.length), this.flag(x, onTape.width));
+    become(this.layers.tape.works, tape(this.along, onTape.width, onTape.height, state.course.length), this.flag(x, onTape.width));
     if (this.side === "section") {
-      this.layers.section.works.replaceChildren(section(state, this.along, this.level, flow, onSection.width, onSection.height), dropLine(x, onSection.height));
+      become(this.layers.section.works, section(state, this.along, this.level, flow, onSection.width, onSection.height), dropLine(x, onSection.height));
     }
-    this.layers.strip.works.replaceChildren(strip(state, this.along, this.above, flow, onStrip.width, onStrip.height), dropLine(x, onStrip.height));
+    become(this.layers.strip.works, strip(state, this.along, this.above, flow, onStrip.width, onStrip.height), dropLine(x, onStrip.height));
     this.placeHandles();
   }
 
@@ -93,8 +94,8 @@ export class Painting {
   /** @param {number} x @param {number} width */
   flag(x, width) {
     const at = Math.min(Math.max(x, 34), width - 34);
-    return draw("g", { class: "flag", transform: `translate(${at.toFixed(1)} 0)` },
-      draw("rect", { x: -32, y: 2, width: 64, height: 20 }), draw("text", { y: 17 }, `${metres(this.desk.chainage)} ${unit("m")}`));
+    return sketch("g", { class: "flag", transform: `translate(${at.toFixed(1)} 0)` },
+      sketch("rect", { x: -32, y: 2, width: 64, height: 20 }), sketch("text", { y: 17 }, `${metres(this.desk.chainage)} ${unit("m")}`));
   }
 
   placeHandles() {

@@ -1,7 +1,8 @@
 // The eight lines, once: how each looks, what it is called. The section draws them as levels, the strip as heights.
 
 import { stationAt } from "./course.js";
-import { draw, strokes, through } from "../shared/svg.js";
+import { sketch } from "../shared/sketch.js";
+import { strokes, through } from "../shared/svg.js";
 
 /** Name, key of the stations, and class, from the top as the book lists them. */
 export const LINES = /** @type {const} */ ([
@@ -15,8 +16,6 @@ export const LINES = /** @type {const} */ ([
   ["existing ground", "ground", "ground"],
 ]);
 
-/** @typedef {Array<[number, number]>} Line */
-
 /**
  * Draw all lines, each broken where the course is: one element for each, however many pieces there are.
  * @param {any} stations
@@ -27,41 +26,47 @@ export const LINES = /** @type {const} */ ([
  * @param {number} foot y of the lower edge of the drawing
  */
 export function lines(stations, cut, toX, toY, water, foot) {
-  /** @type {(levels: number[], first: number, last: number) => Line} */
-  const line = (levels, first, last) => {
-    const found = [];
-    for (let i = first; i <= last; i += 1) found.push(/** @type {[number, number]} */ ([toX(stations.chainage[i]), toY(levels[i], i)]));
-    return found;
+  const xs = stations.chainage.map(toX);
+  const across = xs.map(tenth);
+  // Most lines are in several paths: what a path writes of a station is made once.
+  const lineOf = (/** @type {number[]} */ levels) => {
+    const ys = levels.map(toY);
+    return { ys, points: ys.map((y, i) => `${across[i]} ${tenth(y)}`) };
   };
-  const each = (/** @type {number[]} */ levels) => cut.map(({ first, last }) => line(levels, first, last));
-  const all = (/** @type {Line[]} */ parts) => parts.map((part) => through(part)).join("");
-  const between = (/** @type {Line[]} */ over, /** @type {Line[]} */ under) => over.map((part, i) => through([...part, ...[...under[i]].reverse()], true)).join("");
-  const struck = (/** @type {Line[]} */ parts, /** @type {number} */ every, /** @type {[number, number]} */ stroke) => parts.map((part) => strokes(part, every, stroke)).join("");
-  const shown = each(water.low.map((level, i) => Math.max(level, stations.bed[i])));
-  const [ground, bed, high] = [each(stations.ground), each(stations.bed), each(water.high)];
-  const [left, right] = [each(stations.edge_left), each(stations.edge_right)];
-  const settled = each(lower(stations.settled_left, stations.settled_right));
-  const still = cut.flatMap((piece) => runsOf(stations.held, piece).map(([first, last]) => line(stations.still, first, last)));
-  const earth = ground.map((part) => through([...part, [part[part.length - 1][0], foot], [part[0][0], foot]], true)).join("");
-  return draw("g", {},
-    draw("path", { d: earth, class: "earth-fill" }),
-    draw("path", { d: between(settled, high), class: "freeboard-fill" }),
-    draw("path", { d: between(high, bed), class: "water-fill" }),
-    draw("path", { d: between(high, shown), class: "water-band" }),
-    draw("path", { d: all(ground), class: "line ground" }),
-    draw("path", { d: struck(ground, 70, [-5, 7]), class: "line ground-ticks" }),
-    draw("path", { d: all(each(stations.dig)), class: "line dig" }),
-    draw("path", { d: all(each(stations.liner)), class: "line liner" }),
-    draw("path", { d: all(bed), class: "line bed" }),
-    draw("path", { d: struck(bed, 9, [0, 3]), class: "line bed" }),
-    draw("path", { d: all(still), class: "line still" }),
-    draw("path", { d: all(high), class: "line running" }),
-    draw("path", { d: all(settled), class: "line settled" }),
-    draw("path", { d: all(left), class: "line edge-left" }),
-    draw("path", { d: struck(left, 60, [-4, -7]), class: "line edge-left" }),
-    draw("path", { d: all(right), class: "line edge-right" }),
-    draw("path", { d: struck(right, 60, [-4, 7]), class: "line edge-barbs" }));
+  /** @typedef {ReturnType<typeof lineOf>} Line */
+  const along = (/** @type {Line} */ { points }, /** @type {number} */ first, /** @type {number} */ last) => points.slice(first, last + 1).join("L");
+  const all = (/** @type {Line} */ line) => cut.map(({ first, last }) => `M${along(line, first, last)}`).join("");
+  const between = (/** @type {Line} */ over, /** @type {Line} */ under) => cut.map(({ first, last }) =>
+    `M${along(over, first, last)}L${under.points.slice(first, last + 1).reverse().join("L")}Z`).join("");
+  const struck = (/** @type {Line} */ { ys }, /** @type {number} */ every, /** @type {[number, number]} */ stroke) => cut.map(({ first, last }) =>
+    strokes(ys.slice(first, last + 1).map((y, i) => [xs[first + i], y]), every, stroke)).join("");
+  const [ground, dig, liner, bed, high, left, right] = [stations.ground, stations.dig, stations.liner, stations.bed, water.high, stations.edge_left, stations.edge_right].map(lineOf);
+  const shown = lineOf(water.low.map((level, i) => Math.max(level, stations.bed[i])));
+  const settled = lineOf(lower(stations.settled_left, stations.settled_right));
+  const still = lineOf(stations.still);
+  const earth = cut.map(({ first, last }) => `M${along(ground, first, last)}L${across[last]} ${tenth(foot)}L${across[first]} ${tenth(foot)}Z`).join("");
+  return sketch("g", {},
+    sketch("path", { d: earth, class: "earth-fill" }),
+    sketch("path", { d: between(settled, high), class: "freeboard-fill" }),
+    sketch("path", { d: between(high, bed), class: "water-fill" }),
+    sketch("path", { d: between(high, shown), class: "water-band" }),
+    sketch("path", { d: all(ground), class: "line ground" }),
+    sketch("path", { d: struck(ground, 70, [-5, 7]), class: "line ground-ticks" }),
+    sketch("path", { d: all(dig), class: "line dig" }),
+    sketch("path", { d: all(liner), class: "line liner" }),
+    sketch("path", { d: all(bed), class: "line bed" }),
+    sketch("path", { d: struck(bed, 9, [0, 3]), class: "line bed" }),
+    sketch("path", { d: cut.flatMap((piece) => runsOf(stations.held, piece).map(([first, last]) => `M${along(still, first, last)}`)).join(""), class: "line still" }),
+    sketch("path", { d: all(high), class: "line running" }),
+    sketch("path", { d: all(settled), class: "line settled" }),
+    sketch("path", { d: all(left), class: "line edge-left" }),
+    sketch("path", { d: struck(left, 60, [-4, -7]), class: "line edge-left" }),
+    sketch("path", { d: all(right), class: "line edge-right" }),
+    sketch("path", { d: struck(right, 60, [-4, 7]), class: "line edge-barbs" }));
 }
+
+/** @param {number} pixels */
+const tenth = (pixels) => String(Math.round(pixels * 10) / 10);
 
 /**
  * Sills: boards from the lining up to the bed.
@@ -72,7 +77,7 @@ export function sills(state, scale, toY) {
   return reaches.flatMap((/** @type {any} */ reach) => reach.sills ?? []).map((/** @type {number} */ at) => {
     const i = stationAt(state.course, at);
     const x = scale.to(at);
-    return draw("path", { d: through([[x, toY(stations.liner[i], i)], [x, toY(stations.bed[i], i)]]), class: "sill-board" });
+    return sketch("path", { d: through([[x, toY(stations.liner[i], i)], [x, toY(stations.bed[i], i)]]), class: "sill-board" });
   });
 }
 
@@ -105,7 +110,7 @@ export function sample(kind) {
     bed: strokes(across, 6, [0, 4]), ground: strokes(across, 11, [-4, 6]),
     still: "M13 1h8l-4 6zM14 11h6M15 14h4", running: "M1 5h32M1 11h32",
   }[kind] ?? "";
-  return draw("svg", { class: "sample", viewBox: "0 0 34 16", width: 34, height: 16, "aria-hidden": "true" },
-    draw("path", { d: through(across), class: `line ${kind}` }),
-    draw("path", { d: extra, class: `line ${kind === "edge-right" ? "edge-barbs" : kind === "ground" ? "ground-ticks" : kind}` }));
+  return sketch("svg", { class: "sample", viewBox: "0 0 34 16", width: 34, height: 16, "aria-hidden": "true" },
+    sketch("path", { d: through(across), class: `line ${kind}` }),
+    sketch("path", { d: extra, class: `line ${kind === "edge-right" ? "edge-barbs" : kind === "ground" ? "ground-ticks" : kind}` }));
 }

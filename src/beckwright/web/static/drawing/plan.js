@@ -2,7 +2,8 @@
 
 import { leftward, pointAt } from "./course.js";
 import { downstream } from "../desk/picking.js";
-import { draw, label, through } from "../shared/svg.js";
+import { label, sketch } from "../shared/sketch.js";
+import { through } from "../shared/svg.js";
 import { metres, millimetres, one, unit } from "../shared/words.js";
 
 /** @typedef {import("./scale.js").Turn} Turn */
@@ -13,13 +14,13 @@ const LETTER = 7;
 /** @param {any} state @param {Turn} turn @param {number} width */
 export function ground(state, turn, width) {
   const contours = state.ground.contours.map((/** @type {any} */ contour) =>
-    draw("path", {
+    sketch("path", {
       d: through(contour.line.map(turn.to)),
       class: Math.abs(contour.level * 2 - Math.round(contour.level * 2)) < 0.01 ? "contour main" : "contour",
     }),
   );
-  const edge = draw("path", { d: through(state.ground.hull.map(turn.to), true), class: "surveyed" });
-  return draw("g", {}, edge, ...contours, ...state.trees.map((/** @type {any} */ tree) => circle(tree, turn)),
+  const edge = sketch("path", { d: through(state.ground.hull.map(turn.to), true), class: "surveyed" });
+  return sketch("g", {}, edge, ...contours, ...state.trees.map((/** @type {any} */ tree) => circle(tree, turn)),
     ...state.trees.map((/** @type {any} */ tree) => trunk(tree, turn, width)),
     ...state.services.map((/** @type {any} */ service) => lain(service, turn, `service ${service.kind}`)),
     ...state.boundaries.map((/** @type {any} */ boundary) => lain(boundary, turn, "boundary")));
@@ -28,7 +29,7 @@ export function ground(state, turn, width) {
 /** @param {any} tree @param {Turn} turn */
 function circle(tree, turn) {
   const [cx, cy] = turn.to([tree.x, tree.y]);
-  return draw("circle", { cx, cy, r: tree.radius * turn.scale, class: "roots" });
+  return sketch("circle", { cx, cy, r: tree.radius * turn.scale, class: "roots" });
 }
 
 /** @param {any} tree @param {Turn} turn @param {number} width */
@@ -37,14 +38,14 @@ function trunk(tree, turn, width) {
   const radius = Math.max(4, (tree.radius / 24) * turn.scale);
   const words = `${tree.species}${tree.protected ? ", protected" : ""}, circle ${metres(tree.radius, 1)} ${unit("m")}`;
   const fits = width > 600 ? [label(cx + radius + 6, cy + 4, words, "label edge")] : [];
-  return draw("g", {}, draw("circle", { cx, cy, r: radius, class: "trunk" }), ...fits);
+  return sketch("g", {}, sketch("circle", { cx, cy, r: radius, class: "trunk" }), ...fits);
 }
 
 /** @param {any} laid @param {Turn} turn @param {string} kind */
 function lain(laid, turn, kind) {
   const points = laid.line.map(turn.to);
   const [x, y] = points[0].map((/** @type {number} */ at, /** @type {number} */ axis) => at + (points[1][axis] - at) / 2);
-  return draw("g", {}, draw("path", { d: through(points), class: kind }), label(x + 4, y - 6, laid.name, "label second"));
+  return sketch("g", {}, sketch("path", { d: through(points), class: kind }), label(x + 4, y - 6, laid.name, "label second"));
 }
 
 /**
@@ -61,15 +62,15 @@ export function works(state, turn, width) {
     stations.x.map((/** @type {number} */ x, /** @type {number} */ i) =>
       turn.to([x + left[i][0] * off[i] * way, stations.y[i] + left[i][1] * off[i] * way]));
   const [toLeft, toRight] = [stations.left.map(turn.to), stations.right.map(turn.to)];
-  return draw("g", {},
-    draw("path", { d: through([...toLeft, ...[...toRight].reverse()], true), class: "lined" }),
-    draw("path", { d: through([...side(half, 1), ...side(half, -1).reverse()], true), class: "wetted" }),
-    draw("path", { d: through(state.course.smooth.map(turn.to)), class: "thread" }),
-    draw("path", { d: through(toLeft), class: "edge-left" }),
-    draw("path", { d: through(toRight), class: "edge-right" }),
-    draw("path", { d: through(state.hose.line.map(turn.to)), class: "hose" }),
-    draw("path", { d: through(state.hose.line.map(turn.to)), class: "hose-core" }),
-    draw("path", { d: through(state.reservoir.corners.map(turn.to), true), class: "crates" }),
+  return sketch("g", {},
+    sketch("path", { d: through([...toLeft, ...[...toRight].reverse()], true), class: "lined" }),
+    sketch("path", { d: through([...side(half, 1), ...side(half, -1).reverse()], true), class: "wetted" }),
+    sketch("path", { d: through(state.course.smooth.map(turn.to)), class: "thread" }),
+    sketch("path", { d: through(toLeft), class: "edge-left" }),
+    sketch("path", { d: through(toRight), class: "edge-right" }),
+    sketch("path", { d: through(state.hose.line.map(turn.to)), class: "hose" }),
+    sketch("path", { d: through(state.hose.line.map(turn.to)), class: "hose-core" }),
+    sketch("path", { d: through(state.reservoir.corners.map(turn.to), true), class: "crates" }),
     ...state.course.reaches.flatMap((/** @type {any} */ reach) => (reach.sills ?? []).map((/** @type {number} */ at) => sill(state, at, reach.width / 2, turn))),
     ...(width > 600 ? [named("source", turn.to(state.course.line[0]), -16)] : []),
     ...lips.filter((/** @type {any} */ lip) => lip.drop > 0).map((/** @type {any} */ lip) => bar(state, lip, left, turn, width > 600)));
@@ -84,7 +85,7 @@ const named = (words, [x, y], up) => label(x - 14, y + up, words, "label strong"
  */
 function sill(state, at, half, turn) {
   const [[x, y], [dx, dy]] = [pointAt(state.course, at), downstream(state.course, at)];
-  return draw("path", { d: through([turn.to([x + dy * half, y - dx * half]), turn.to([x - dy * half, y + dx * half])]), class: "sill-board" });
+  return sketch("path", { d: through([turn.to([x + dy * half, y - dx * half]), turn.to([x - dy * half, y + dx * half])]), class: "sill-board" });
 }
 
 /** @param {any} state @param {any} lip @param {Array<[number, number]>} left @param {Turn} turn @param {boolean} named */
@@ -92,7 +93,7 @@ function bar(state, lip, left, turn, named) {
   const beside = besideLip(state, lip, left, turn);
   const reach = lipReach(lip);
   const { x, y, words } = lipWords(state, lip, left, turn);
-  return draw("g", {}, draw("path", { d: through([beside(reach), beside(-reach)]), class: "lip-bar" }),
+  return sketch("g", {}, sketch("path", { d: through([beside(reach), beside(-reach)]), class: "lip-bar" }),
     ...(named ? [label(x, y + 4, words, "label strong middle")] : []));
 }
 
@@ -129,10 +130,10 @@ export function furniture(turn, width, height) {
     [x - nx * 8, y - ny * 8], [x - nx * 14 + ny * 7, y - ny * 14 - nx * 7]], true);
   const each = unit("m") === "m" ? 1 : 2;
   const wide = each * one("m") * turn.scale;
-  const pieces = [0, 1, 2, 3, 4].map((piece) => draw("rect", {
+  const pieces = [0, 1, 2, 3, 4].map((piece) => sketch("rect", {
     x: 14 + piece * wide, y: height - 18, width: wide, height: 6, class: piece % 2 ? "bar white" : "bar",
   }));
-  return draw("g", {}, draw("path", { d: needle, class: "needle" }), label(x + nx * 30 - 4, y + ny * 30 + 4, "N", "label strong"),
+  return sketch("g", {}, sketch("path", { d: needle, class: "needle" }), label(x + nx * 30 - 4, y + ny * 30 + 4, "N", "label strong"),
     ...pieces, label(12, height - 24, "0", "label"), label(10 + 5 * wide, height - 24, `${5 * each} ${unit("m")}`, "label"));
 }
 
@@ -168,6 +169,6 @@ export function calls(needs, state, turn, width) {
 
 /** @param {number} number @param {string} severity @param {number} x @param {number} y */
 export function numbered(number, severity, x, y) {
-  return draw("g", { class: `call ${severity}`, transform: `translate(${x.toFixed(1)} ${y.toFixed(1)})` },
-    draw("circle", { r: 10 }), draw("text", { y: 4.5 }, String(number)));
+  return sketch("g", { class: `call ${severity}`, transform: `translate(${x.toFixed(1)} ${y.toFixed(1)})` },
+    sketch("circle", { r: 10 }), sketch("text", { y: 4.5 }, String(number)));
 }

@@ -3,7 +3,8 @@
 import { pieces } from "./course.js";
 import { lines, sills } from "./levels.js";
 import { bounds, straight } from "./scale.js";
-import { draw, label, through } from "../shared/svg.js";
+import { label, sketch } from "../shared/sketch.js";
+import { through } from "../shared/svg.js";
 import { metres, one, unit } from "../shared/words.js";
 
 /**
@@ -34,11 +35,11 @@ export function section(state, scale, level, flow, width, height) {
   const apart = ruledBy(Math.abs(level.each));
   for (let count = Math.ceil(level.low / apart); count * apart < level.high; count += 1) {
     const at = count * apart;
-    wholes.push(draw("path", { d: `M0 ${level.to(at).toFixed(1)}h${width}`, class: "ruling" }), label(6, level.to(at) - 3, metres(at), "label small earth"));
+    wholes.push(sketch("path", { d: `M0 ${level.to(at).toFixed(1)}h${width}`, class: "ruling" }), label(6, level.to(at) - 3, metres(at), "label small earth"));
   }
   const names = lips.filter((/** @type {any} */ lip) => lip.drop > 0).map((/** @type {any} */ lip) =>
     label(scale.to(lip.chainage) + 8, Math.max(15, level.to(lip.crest) - 30), `${lip.name} ${metres(lip.crest)}`, "label strong"));
-  return draw("g", {}, ...wholes, drawn, ...sills(state, scale, level.to), ...names, ...pit(state, scale.to(length), level, width));
+  return sketch("g", {}, ...wholes, drawn, ...sills(state, scale, level.to), ...names, ...pit(state, scale.to(length), level, width));
 }
 
 /** @param {any} state @param {number} from @param {any} level @param {number} width */
@@ -47,9 +48,9 @@ function pit(state, from, level, width) {
   if (width - from < 60) return [];
   const [left, right] = [from + 12, width - 14];
   const box = (/** @type {number} */ top, /** @type {number} */ foot, /** @type {string} */ kind) =>
-    draw("rect", { x: left, y: level.to(top), width: right - left, height: Math.max(0, level.to(foot) - level.to(top)), class: kind });
+    sketch("rect", { x: left.toFixed(1), y: level.to(top).toFixed(1), width: (right - left).toFixed(1), height: Math.max(0, level.to(foot) - level.to(top)).toFixed(1), class: kind });
   return [
-    draw("path", { d: through([[left, level.to(cover)], [left, level.to(floor)], [right, level.to(floor)], [right, level.to(cover)]]), class: "line liner" }),
+    sketch("path", { d: through([[left, level.to(cover)], [left, level.to(floor)], [right, level.to(floor)], [right, level.to(cover)]]), class: "line liner" }),
     box(rested, floor, "wetted"), box(cover, floor, "crates"),
   ];
 }

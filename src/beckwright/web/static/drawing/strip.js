@@ -3,7 +3,8 @@
 import { pieces } from "./course.js";
 import { lines, sills } from "./levels.js";
 import { straight } from "./scale.js";
-import { draw, label, through } from "../shared/svg.js";
+import { label, sketch } from "../shared/sketch.js";
+import { through } from "../shared/svg.js";
 import { millimetres, one, unit } from "../shared/words.js";
 
 /**
@@ -38,11 +39,11 @@ export function strip(state, scale, above, flow, width, height) {
   for (let count = Math.ceil(above.low / apart); count * apart < above.high; count += 1) {
     const at = count * apart;
     const words = `${count > 0 ? "+" : count < 0 ? "\u2212" : ""}${millimetres(Math.abs(at))}`;
-    rulings.push(draw("path", { d: `M0 ${above.to(at).toFixed(1)}h${width}`, class: "ruling" }), label(6, above.to(at) - 3, words, "label small"));
+    rulings.push(sketch("path", { d: `M0 ${above.to(at).toFixed(1)}h${width}`, class: "ruling" }), label(6, above.to(at) - 3, words, "label small"));
   }
   const slits = lips.filter((/** @type {any} */ lip) => lip.drop > 0).map((/** @type {any} */ lip) => slit(lip, scale.to(lip.chainage), height));
   const boards = sills(state, scale, (level, i) => above.to(level - stations.rim[i]));
-  return draw("g", {}, ...rulings, drawn, ...short, ...boards, ...slits, ...key(state, scale, above, flow, width));
+  return sketch("g", {}, ...rulings, drawn, ...short, ...boards, ...slits, ...key(state, scale, above, flow, width));
 }
 
 /**
@@ -69,7 +70,7 @@ function key(state, scale, above, flow, width) {
 
 /** @param {any} lip @param {number} x @param {number} height */
 function slit(lip, x, height) {
-  return draw("g", {}, draw("rect", { x: x - 3, y: -1, width: 6, height: height + 2, class: "slit" }),
+  return sketch("g", {}, sketch("rect", { x: (x - 3).toFixed(1), y: -1, width: 6, height: height + 2, class: "slit" }),
     label(x + 7, height - 7, `down ${millimetres(lip.drop)}`, "label strong"));
 }
 
@@ -92,7 +93,7 @@ function shortOf(state, piece, scale, above, flow) {
         top.push([x, above.to(settled[i] - stations.rim[i])]);
         foot.push([x, above.to(water.high[i] - stations.rim[i])]);
       } else if (top.length > 0) {
-        found.push(draw("path", { d: through([...top, ...foot.reverse()], true), class: "short" }));
+        found.push(sketch("path", { d: through([...top, ...foot.reverse()], true), class: "short" }));
         [top, foot] = [[], []];
       }
     }

@@ -1,6 +1,7 @@
 // The yellow tape: the only scale along the stream. What stands above or below a mark on it is at that chainage.
 
-import { draw, through } from "../shared/svg.js";
+import { sketch } from "../shared/sketch.js";
+import { through } from "../shared/svg.js";
 import { one, unit } from "../shared/words.js";
 
 const ROUND = [1, 2, 5, 10, 20, 50];
@@ -28,11 +29,11 @@ export function tape(scale, width, height, length) {
   }
   const numerals = [];
   for (let count = 0; count <= wholes + 1e-6; count += numeral) {
-    numerals.push(draw("text", { x: scale.to(count * whole) - 4, y: height - 4, class: "numeral" }, String(count)));
+    numerals.push(sketch("text", { x: (scale.to(count * whole) - 4).toFixed(1), y: height - 4, class: "numeral" }, String(count)));
   }
   const room = width - scale.to(length);
-  const words = room > 130 ? [draw("text", { x: width - 8, y: height - 8, class: "numeral words" }, `${unit("m")} from source`)] : [];
-  return draw("g", {}, draw("path", { d: marks.join(""), class: "ticks" }), ...numerals, ...words);
+  const words = room > 130 ? [sketch("text", { x: width - 8, y: height - 8, class: "numeral words" }, `${unit("m")} from source`)] : [];
+  return sketch("g", {}, sketch("path", { d: marks.join(""), class: "ticks" }), ...numerals, ...words);
 }
 
 /**
@@ -43,5 +44,5 @@ export function tape(scale, width, height, length) {
  */
 export function dropLine(x, height, peg) {
   const points = peg ? [peg, [peg[0], Math.max(peg[1], height - 30)], [x, height]] : [[x, 0], [x, height]];
-  return draw("path", { d: through(/** @type {any} */ (points)), class: "drop-line" });
+  return sketch("path", { d: through(/** @type {any} */ (points)), class: "drop-line" });
 }

@@ -1,35 +1,29 @@
-// Small helpers for drawing. Words always go in as text nodes: nothing a job says can become markup.
+// Small helpers for drawing.
 
-import { unbroken } from "./words.js";
+import { made, sketch, label as sketched, written } from "./sketch.js";
 
-const SVG = "http://www.w3.org/2000/svg";
+/** @typedef {import("./sketch.js").Child} Child */
 
 /**
  * Make one SVG element.
  * @param {string} name
  * @param {Object<string, string | number>} [attributes]
- * @param {...(Node | string)} children
+ * @param {...Child} children
  * @returns {SVGElement}
  */
 export function draw(name, attributes = {}, ...children) {
-  const element = document.createElementNS(SVG, name);
-  for (const [key, amount] of Object.entries(attributes)) element.setAttribute(key, String(amount));
-  element.append(...children.map((child) => (typeof child === "string" ? unbroken(child) : child)));
-  return element;
+  return /** @type {SVGElement} */ (made(sketch(name, attributes, ...children)));
 }
 
 /**
  * Make one HTML element; its class is the second argument, so that no style is ever written inline.
  * @param {string} name
  * @param {string} kind
- * @param {...(Node | string)} children
+ * @param {...Child} children
  * @returns {HTMLElement}
  */
 export function make(name, kind = "", ...children) {
-  const element = document.createElement(name);
-  if (kind) element.className = kind;
-  element.append(...children.map((child) => (typeof child === "string" ? unbroken(child) : child)));
-  return element;
+  return /** @type {HTMLElement} */ (made(written(name, kind, ...children)));
 }
 
 /**
@@ -43,14 +37,11 @@ export function through(points, closed = false) {
 }
 
 /**
- * A label with the sheet's colour behind it, so that lines do not run through its letters.
- * @param {number} x
- * @param {number} y
- * @param {string} words
- * @param {string} kind
+ * A label as an element.
+ * @param {number} x @param {number} y @param {string} words @param {string} [kind]
  */
-export function label(x, y, words, kind = "label") {
-  return draw("text", { x: x.toFixed(1), y: y.toFixed(1), class: kind }, words);
+export function label(x, y, words, kind) {
+  return /** @type {SVGElement} */ (made(sketched(x, y, words, kind)));
 }
 
 /**

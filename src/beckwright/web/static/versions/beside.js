@@ -8,6 +8,7 @@ import { ground, works } from "../drawing/plan.js";
 import { along, turned } from "../drawing/scale.js";
 import { levelScale, section } from "../drawing/section.js";
 import { watch } from "./stands.js";
+import { become } from "../shared/sketch.js";
 import { draw, label, make } from "../shared/svg.js";
 import { tape } from "../drawing/tape.js";
 import { flowing, metres, tellIn, unit } from "../shared/words.js";
@@ -139,7 +140,7 @@ class Beside {
     this.flow = flow;
     for (const button of byId("flows").children) button.setAttribute("aria-pressed", String(button.querySelector("b")?.textContent === flow));
     const rates = SIDES.map((side) => this.states[side]?.flows.find((/** @type {any} */ each) => each.name === flow));
-    byId("rates").textContent = rates.every((rate) => rate && rate.l_h === rates[0].l_h) ? "" : SIDES.map((side, i) => `${this.name(side)}: ${rates[i] ? `${flow} is ${flowing(rates[i].l_h)}` : `no flow called ${flow}, so no water is drawn`}`).join(". ");
+    byId("rates").textContent = rates.every((rate) => rate && rate.l_h === rates[0].l_h) ? "" : SIDES.map((side, i) => `${this.name(side)}: ${rates[i] ? `${flow} at ${flowing(rates[i].l_h)}` : `no flow called ${flow}, so no water is drawn`}`).join(". ");
     this.tables();
     this.draw();
   }
@@ -172,11 +173,11 @@ class Beside {
     for (const side of SIDES) {
       const state = this.states[side];
       // Names of lips would lie over each other on so small a plan: the section beneath tells them.
-      byId(`${side}-plan`).replaceChildren(...(state ? [draw("g", { class: "base" }, ground(state, turn, plan.width)), works(state, turn, 0)] : [unable(plan)]));
+      become(byId(`${side}-plan`), ...(state ? [draw("g", { class: "base" }, ground(state, turn, plan.width)), works(state, turn, 0)] : [unable(plan)]));
       const wet = state && this.flow in state.course.stations.water;
-      byId(`${side}-long`).replaceChildren(...(wet ? [section(state, scale, level, this.flow, long.width, long.height)] : [unable(long)]));
+      become(byId(`${side}-long`), ...(wet ? [section(state, scale, level, this.flow, long.width, long.height)] : [unable(long)]));
     }
-    byId("tape").replaceChildren(tape(scale, long.width, byId("tape").clientHeight, both.course.length));
+    become(byId("tape"), tape(scale, long.width, byId("tape").clientHeight, both.course.length));
     const windowed = long.width < 600;
     byId("walk").hidden = !windowed;
     byId("window").textContent = `${metres(Math.max(0, scale.low))} to ${metres(Math.min(both.course.length, scale.high))} ${unit("m")}`;
