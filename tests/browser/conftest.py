@@ -17,6 +17,8 @@ EXAMPLE = Path(__file__).parents[2] / "examples" / "hazel_bank"
 CHROMIUM = "/usr/bin/chromium"
 QUIET = ("--no-sandbox", "--disable-background-networking", "--disable-component-update", "--disable-sync")
 """Chromium as root refuses its sandbox, and would otherwise talk to its maker."""
+PATIENCE = 20_000
+"""However busy the machine is, ms: what is looked for here is what comes, not how soon."""
 
 
 @pytest.fixture(scope="session")
@@ -24,8 +26,9 @@ def chromium() -> Iterator[Any]:
     """One browser for all tests; each takes a fresh page of it."""
     if not Path(CHROMIUM).exists():
         pytest.skip("chromium is not installed")
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
+    expect.set_options(timeout=PATIENCE)
     with sync_playwright() as driver:
         browser = driver.chromium.launch(executable_path=CHROMIUM, args=list(QUIET))
         yield browser

@@ -12,9 +12,7 @@ from beckwright.job.new import write_new
 from beckwright.job.read import read_job
 
 FILES = ("job.toml", "survey.csv", "pumps.csv", "hoses.csv", "climate.csv", "edges.csv")
-SETTINGS = settings(
-    max_examples=150, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+SETTINGS = settings(max_examples=150, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
 JARGON = ("pydantic", "validat", "nonetype", "dict", "traceback")
 TOKENS = [
     "nan", "inf", "-inf", "1e999", "-1", "0", "true", '""', '"\\u0001"', "[]", "{}", "[[1, 2]]", "1979-05-27",

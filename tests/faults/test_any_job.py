@@ -18,7 +18,7 @@ factors = st.sampled_from([0.0, 0.001, 0.1, 0.5, 0.9, 1.1, 2.0, 10.0, 1000.0, -1
 
 @pytest.mark.parametrize("name", ["hazel_bank", "withy_lane", "larkspur_court"])
 @given(changes=st.lists(st.tuples(st.integers(0, 400), factors), min_size=1, max_size=4))
-@settings(max_examples=60, derandomize=True, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=60, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_a_job_that_reads_can_be_designed(name: str, changes: list[tuple[int, float]], tmp_path: Path) -> None:
     """Up to four numbers of an example are multiplied by something absurd or just wrong."""
     folder = tmp_path / name

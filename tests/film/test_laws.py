@@ -205,7 +205,7 @@ def test_a_film_goes_into_a_file(example: Design) -> None:
         assert all(len(row) == len(COLUMNS) for row in rows)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(
     depth=st.one_of(st.just(0.0), st.floats(0.01, 0.3)),
     fall=st.floats(0.02, 6.0),

@@ -135,7 +135,7 @@ names = st.sampled_from(NAMES)
 
 
 @given(names, st.data(), small, small)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_a_point_moved_there_and_back(name: str, data: st.DataObject, right: float, up: float) -> None:
     text = TEXTS[name]
     line = course_of(text).line_m
@@ -153,7 +153,7 @@ def test_a_point_moved_there_and_back(name: str, data: st.DataObject, right: flo
 
 
 @given(names, st.data(), small, small)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_a_point_added_and_taken(name: str, data: st.DataObject, right: float, up: float) -> None:
     text = TEXTS[name]
     line = course_of(text).line_m
@@ -169,7 +169,7 @@ def test_a_point_added_and_taken(name: str, data: st.DataObject, right: float, u
 
 
 @given(names, st.data(), st.integers(-300, 300))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_a_slide_there_and_back(name: str, data: st.DataObject, mm: int) -> None:
     text = TEXTS[name]
     course = course_of(text)
@@ -180,7 +180,7 @@ def test_a_slide_there_and_back(name: str, data: st.DataObject, mm: int) -> None
 
 
 @given(names, st.data(), st.integers(-15, 15))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_a_level_set_there_and_back(name: str, data: st.DataObject, mm: int) -> None:
     text = TEXTS[name]
     crests = crests_of(text)
@@ -202,7 +202,7 @@ def crests_of(text: str) -> dict[str, float]:
 
 
 @given(names, st.data(), st.integers(100, 400), st.integers(0, 15))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_a_reach_added_and_taken(name: str, data: st.DataObject, mm: int, fall: int) -> None:
     text = TEXTS[name]
     course = course_of(text)
@@ -224,7 +224,7 @@ def fall_of(text: str) -> float:
 
 
 @given(names, st.integers(50, 5000), st.integers(1, 100_000))
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_a_value_set_there_and_back(name: str, mm: int, l_h: int) -> None:
     text = TEXTS[name]
     old = tomllib.loads(text)
@@ -294,7 +294,7 @@ hosed = st.sampled_from([name for name in NAMES if "line_m" in tomllib.loads(TEX
 
 
 @given(hosed, st.data(), small, small)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_a_hose_point_added_and_taken(name: str, data: st.DataObject, right: float, up: float) -> None:
     """Law: the hose stays as much longer than its line as it was; taken out again, the job is what it was."""
     text = TEXTS[name]

@@ -108,7 +108,6 @@ rows = st.lists(st.sampled_from("abcdef"), max_size=7, unique=True)
 
 
 @given(rows, rows)
-@settings(deadline=None)
 def test_every_row_taken_out_or_added_is_told_once(old: list[str], new: list[str]) -> None:
     """Law: rows that differ in all they hold are each gone, added or the same; order of what stays aside."""
 
@@ -122,7 +121,7 @@ def test_every_row_taken_out_or_added_is_told_once(old: list[str], new: list[str
 
 
 @given(st.sampled_from(sorted(path.parent.name for path in EXAMPLES.glob("*/job.toml"))), st.data())
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 def test_two_jobs_can_be_told_apart_both_ways(name: str, data: st.DataObject) -> None:
     """Law: what is added one way is taken out the other way."""
     other = data.draw(st.sampled_from([each for each in ("hazel_bank", "withy_lane") if each != name]))

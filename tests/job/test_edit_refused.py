@@ -170,7 +170,7 @@ values = st.recursive(
 
 
 @given(keys | st.text(min_size=1, max_size=20), values)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_whatever_is_sent_the_job_reads_or_a_problem_is_told(key: str, held: object) -> None:
     """Nothing but a ``JobError`` may come of it; what goes through keeps within the schema."""
     try:

@@ -258,7 +258,7 @@ def footprints(placing: labels.Placing) -> list[tuple[Polygon, LineString | None
     return found
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.lists(LABELS, max_size=25))
 def test_no_label_meets_another_or_its_leader_or_the_rim_or_what_it_must_keep_off(wanted: list[labels.Label]) -> None:
     keep_off = (60.0, 40.0, 90.0, 70.0)
@@ -275,7 +275,7 @@ def test_no_label_meets_another_or_its_leader_or_the_rim_or_what_it_must_keep_of
             assert other_leader is None or other_leader.intersection(words).length < 1e-9
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 @given(st.lists(LABELS, min_size=1, max_size=12))
 def test_the_same_labels_always_go_to_the_same_places_the_weightiest_first(wanted: list[labels.Label]) -> None:
     assert labels.place(wanted, WINDOW, pens.THIN) == labels.place(wanted, WINDOW, pens.THIN)

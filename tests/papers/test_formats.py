@@ -275,7 +275,7 @@ def hatch_strokes(root: ElementTree.Element, layer: str) -> list[np.ndarray]:
 HATCHES = sorted((hatch for hatch in vars(pens).values() if isinstance(hatch, Hatch)), key=lambda hatch: hatch.name)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(
     hatch=st.sampled_from(HATCHES),
     radii=st.lists(st.floats(15.0, 60.0), min_size=5, max_size=12),

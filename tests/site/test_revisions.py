@@ -122,7 +122,7 @@ STEPS = st.lists(st.sampled_from(["save", "undo", "redo", "reopen"]), min_size=1
 
 
 @given(steps=STEPS)
-@settings(max_examples=25, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=25, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_undo_and_redo_without_limit(tmp_path_factory: pytest.TempPathFactory, steps: list[str]) -> None:
     """Law: a list and a place in it; a save drops what lies beyond the place, opening again changes nothing."""
     folder = tmp_path_factory.mktemp("line")

@@ -260,7 +260,7 @@ WAYS = ("save", "bring", "prices", "undo", "redo", "reopen")
 
 
 @given(steps=st.lists(st.sampled_from(WAYS), min_size=1, max_size=25))
-@settings(max_examples=10, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=10, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_undo_and_redo_of_texts_and_tables(tmp_path_factory: pytest.TempPathFactory, steps: list[str]) -> None:
     """Law: a list of what lay in the folder and a place in it."""
     folder = tmp_path_factory.mktemp("line")

@@ -23,7 +23,7 @@ from beckwright.stages.findings.crates import chamber_findings, crate_findings
 from tests.stages.conftest import EXAMPLES
 
 NAMES = ("hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane")
-few = settings(max_examples=40, deadline=None)
+few = settings(max_examples=40)
 
 
 def most_by_milp(length: int, width: int, crate: tuple[int, int]) -> int:

@@ -13,7 +13,7 @@ from beckwright.stages.ground import Ground, build_ground, level_at
 from beckwright.stages.surroundings.descent import Descent, Net
 
 SHALLOW = 0.02
-few = settings(deadline=None, max_examples=40)
+few = settings(max_examples=40)
 
 
 def ground(points: FloatArray, levels: FloatArray, *breaklines: tuple[int, ...]) -> Ground:

@@ -445,9 +445,7 @@ class TestLaws:
         assert haul.moved[20] > 0
         assert np.diff(haul.moved)[:10].min() > 0 > np.diff(haul.moved)[-5:].max()
 
-    @settings(
-        max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture], phases=NO_SHRINK
-    )
+    @settings(max_examples=15, suppress_health_check=[HealthCheck.function_scoped_fixture], phases=NO_SHRINK)
     @given(turn=st.floats(-np.pi, np.pi), east=st.floats(-5e5, 5e5), north=st.floats(-5e5, 5e5), up=st.floats(-50, 50))
     def test_turned_and_shifted(self, hazel: Job, turn: float, east: float, north: float, up: float) -> None:
         """The whole job somewhere else: the same volumes, heaps as large, lips on as much fill.
@@ -467,7 +465,7 @@ class TestLaws:
         )
         assert {heap.holds: heap.height for heap in there.heaps} == {heap.holds: heap.height for heap in here.heaps}
 
-    @settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+    @settings(max_examples=15, suppress_health_check=[HealthCheck.function_scoped_fixture])
     @given(seed=st.integers(0, 10_000), drop=st.floats(0.02, 0.4))
     def test_lower_digs_more_and_fills_less(self, bare_job: Job, seed: int, drop: float) -> None:
         rough = bumpy(bare_job, seed)
@@ -476,7 +474,7 @@ class TestLaws:
         assert sum(part(low, name).cut for name in course) > sum(part(high, name).cut for name in course)
         assert sum(part(low, name).fill for name in course) < sum(part(high, name).fill for name in course)
 
-    @settings(max_examples=25, deadline=None)
+    @settings(max_examples=25)
     @given(seed=st.integers(0, 10_000))
     def test_over_itself_there_is_nothing(self, seed: int) -> None:
         """The ground laid over itself: no depth, no volume, and all of its plan."""
@@ -486,7 +484,7 @@ class TestLaws:
         assert made.plan.sum() == pytest.approx(shapely.Polygon(ground.hull).area)
         assert abs(made.cut).sum() + abs(made.fill).sum() == pytest.approx(0.0, abs=1e-9)
 
-    @settings(max_examples=25, deadline=None)
+    @settings(max_examples=25)
     @given(one=st.integers(0, 10_000), other=st.integers(0, 10_000), strip=st.floats(0, 0.4))
     def test_cut_less_fill_is_the_difference_of_two_surfaces(self, one: int, other: int, strip: float) -> None:
         """Each surface down to zero by its own prisms: they differ by cut less fill and topsoil, whatever they are."""

@@ -27,7 +27,7 @@ from beckwright.stages.ground import (
 )
 
 seeds = st.integers(0, 2**32 - 1)
-few = settings(deadline=None, max_examples=40)
+few = settings(max_examples=40)
 ROUNDING = 1e-9
 """Three equal levels, weighted, may come out a hair lower."""
 

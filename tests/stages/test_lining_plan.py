@@ -67,7 +67,7 @@ def parts(lining: Lining) -> Iterator[Polygon]:
         yield unary_union([bit.buffer(0) for bit in bits if bit.area > 1e-12])
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(
     course=courses(),
     rolls=st.sampled_from([(2.0,), (3.05, 5.0), (1.4, 4.0)]),
@@ -110,7 +110,7 @@ def test_every_part_is_covered_and_twice_only_at_laps(
     assert lining.compared.single is None or lining.compared.counted <= lining.compared.single + 1e-6
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(course=courses(), mirrored=st.booleans(), gathered=st.sampled_from([0.0, 0.08]))
 def test_a_mirrored_course_gets_the_mirrored_plan(
     plain: Job,

@@ -4,7 +4,7 @@ from collections import Counter
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import MultiPoint
 
@@ -55,7 +55,6 @@ class TestRolls:
         assert exact
         assert len(rolls) == 73
 
-    @settings(deadline=None)
     @given(lengths=st.lists(st.integers(1, 40).map(lambda n: n * 0.25), min_size=1, max_size=12))
     def test_what_was_wanted_is_cut_and_nothing_hangs_over(self, lengths: list[float]) -> None:
         """First-fit decreasing is at most 11/9 of the fewest and 2/3 (Dosa 2007)."""
@@ -78,7 +77,6 @@ class TestRectangles:
         box = least_area(corners)
         assert (box.length, box.width) == pytest.approx((2.0, 3**0.5), rel=1e-3)
 
-    @settings(deadline=None)
     @given(points=points)
     def test_least_area_is_shapely_s(self, points: np.ndarray) -> None:
         if MultiPoint(points).convex_hull.area < 1e-3:
@@ -86,7 +84,6 @@ class TestRectangles:
         box = least_area(points)
         assert box.length * box.width == pytest.approx(MultiPoint(points).minimum_rotated_rectangle.area, rel=1e-6)
 
-    @settings(deadline=None)
     @given(points=points, share=st.floats(0.05, 1.3))
     def test_no_turn_makes_a_shorter_rectangle_of_that_width(self, points: np.ndarray, share: float) -> None:
         """Against a scan of half a circle in steps of a fiftieth of a degree."""

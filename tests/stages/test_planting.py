@@ -161,7 +161,7 @@ class TestGround:
     first=st.floats(0.0, 1.0),
     spacing=st.floats(0.1, 2.0),
 )
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_laws_of_any_pocket(
     plain: Job,
     start: float,

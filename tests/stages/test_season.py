@@ -96,7 +96,7 @@ def test_a_tank_by_hand() -> None:
     assert np.isinf(tank_wanted(missing * 1.01, yielded)).all()
 
 
-@settings(deadline=None, max_examples=15)
+@settings(max_examples=15)
 @given(size=st.floats(0.0, 5.0), roof=st.floats(1.0, 100.0))
 def test_a_bigger_tank_never_asks_for_more(size: float, roof: float) -> None:
     small = _year("hazel_bank", roof=roof, tank=size)

@@ -416,7 +416,7 @@ def test_turned_and_shifted_it_is_the_same(angle: float) -> None:
     assert [line.beyond for line in one.pit.pegs] == [line.beyond for line in other.pit.pegs]
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(
     first=st.floats(1.2, 5.0),
     drop=st.floats(0.05, 0.3),

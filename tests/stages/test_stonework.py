@@ -19,7 +19,7 @@ from beckwright.stages.stonework.items import stonework_items
 from tests.stages.conftest import EXAMPLES
 
 NAMES = ("hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane")
-few = settings(max_examples=15, deadline=None)
+few = settings(max_examples=15)
 
 
 def stone(job: Job) -> Stonework:

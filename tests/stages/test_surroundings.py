@@ -26,7 +26,7 @@ from beckwright.stages.surroundings import (
 from beckwright.stages.surroundings.plane import meetings, spans_inside
 from beckwright.stages.surroundings.works import footprint
 
-few = settings(deadline=None, max_examples=25)
+few = settings(max_examples=25)
 
 
 def tree(*stems: float, at: tuple[float, float] = (5.0, 3.0)) -> Tree:

@@ -91,7 +91,7 @@ class TestNormalDepth:
         slope=st.floats(0.005, 0.4),
         grain=st.floats(0.01, 0.15),
     )
-    @settings(max_examples=60, deadline=None)
+    @settings(max_examples=60)
     def test_depth_gives_back_its_flow(
         self, depth: float, width: float, sides: float, slope: float, grain: float
     ) -> None:

@@ -5,15 +5,12 @@ import tempfile
 from pathlib import Path
 
 import numpy as np
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from beckwright.base.errors import JobError
 from beckwright.survey import fix_points, join, level_findings, read_level_book, read_tapes, reduce_book, tape_findings
 from tests.survey.books import LEVELS, TAPES, text
-
-SLOWLY = settings(deadline=None)
-"""Every example writes and reads a file."""
 
 names = st.sampled_from("ABCP")
 amounts = st.sampled_from([None, 0, 0.5, 3, 4, 5, -1.2, "x", "1e9"])
@@ -45,7 +42,6 @@ def written(folder: str, name: str, content: str) -> Path:
     return path
 
 
-@SLOWLY
 @given(st.one_of(level_rows, st.lists(levelled, min_size=2, max_size=6)))
 def test_any_level_book(rows: list[tuple[object, ...]]) -> None:
     with tempfile.TemporaryDirectory() as folder, contextlib.suppress(JobError):
@@ -55,7 +51,6 @@ def test_any_level_book(rows: list[tuple[object, ...]]) -> None:
         assert all(str(finding) for finding in level_findings(reduced))
 
 
-@SLOWLY
 @given(st.one_of(tape_rows, tied), st.booleans())
 def test_any_tape_book(rows: list[tuple[object, ...]], marked: bool) -> None:
     with tempfile.TemporaryDirectory() as folder, contextlib.suppress(JobError):
@@ -70,7 +65,6 @@ def test_any_tape_book(rows: list[tuple[object, ...]], marked: bool) -> None:
         assert all(one.point in fixed.names for one in join(reduced, fixed).points)
 
 
-@SLOWLY
 @given(st.binary(max_size=200))
 def test_any_bytes(content: bytes) -> None:
     with tempfile.TemporaryDirectory() as folder:

@@ -4,16 +4,13 @@ import dataclasses
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from beckwright.survey import LevelBook, level_findings, reduce_book
 from beckwright.survey.blunders import Slip, Suspect
 from beckwright.survey.reduction import Line
 from tests.survey.test_reduction import Setups, line
-
-SLOWLY = settings(deadline=None)
-"""Every example writes and reads a file."""
 
 upright = st.integers(100, 3900).map(lambda count: count / 1000)
 setups = st.lists(st.tuples(upright, st.lists(upright, min_size=1, max_size=2), upright), min_size=2, max_size=5)
@@ -63,7 +60,6 @@ def check(book: LevelBook, slip: Slip, wrong: dict[int, float], noise: float) ->
 
 
 @pytest.mark.parametrize(("slip", "step"), [("metre", 1.0), ("decimetre", 0.1)])
-@SLOWLY
 @given(setups, st.data(), noises)
 def test_misread(slip: Slip, step: float, taken: Setups, draw: st.DataObject, noise: float) -> None:
     book = closing(taken, noise)
@@ -71,7 +67,6 @@ def test_misread(slip: Slip, step: float, taken: Setups, draw: st.DataObject, no
     check(book, slip, {place: float(book.readings[place]) + step}, noise)
 
 
-@SLOWLY
 @given(setups, st.data(), noises)
 def test_two_digits_swapped(taken: Setups, draw: st.DataObject, noise: float) -> None:
     book = closing(taken, noise)
@@ -81,7 +76,6 @@ def test_two_digits_swapped(taken: Setups, draw: st.DataObject, noise: float) ->
     check(book, "digits", {place: int("".join(digits)) / 1000}, noise)
 
 
-@SLOWLY
 @given(setups, st.data(), noises)
 def test_staff_on_its_head(taken: Setups, draw: st.DataObject, noise: float) -> None:
     book = closing(taken, noise)
@@ -89,7 +83,6 @@ def test_staff_on_its_head(taken: Setups, draw: st.DataObject, noise: float) -> 
     check(book, "upside down", {place: 4.0 - float(book.readings[place])}, noise)
 
 
-@SLOWLY
 @given(setups, st.data(), noises)
 def test_sights_booked_for_each_other(taken: Setups, draw: st.DataObject, noise: float) -> None:
     """Of one set-up, or of one change point."""
@@ -100,7 +93,6 @@ def test_sights_booked_for_each_other(taken: Setups, draw: st.DataObject, noise:
     check(book, "sights", {one: float(book.readings[other]), other: float(book.readings[one])}, noise)
 
 
-@SLOWLY
 @given(setups, st.data(), noises)
 def test_reading_in_the_wrong_place(taken: Setups, draw: st.DataObject, noise: float) -> None:
     book = closing(taken, noise)
@@ -109,7 +101,6 @@ def test_reading_in_the_wrong_place(taken: Setups, draw: st.DataObject, noise: f
     check(book, "column", {passing: float(book.readings[fore]), fore: float(book.readings[passing])}, noise)
 
 
-@SLOWLY
 @given(setups, noises, st.sampled_from([-1.0, -0.1, 0.1, 1.0]))
 def test_known_level_copied_wrong(taken: Setups, noise: float, step: float) -> None:
     book = closing(taken, noise)
@@ -119,7 +110,6 @@ def test_known_level_copied_wrong(taken: Setups, noise: float, step: float) -> N
     assert any(level == pytest.approx(mark.level) for level in mended)
 
 
-@SLOWLY
 @given(setups, st.sampled_from([-4e-4, 4e-4]))
 def test_level_out_of_adjustment(taken: Setups, tilt: float) -> None:
     """Back sights of 60 m and fore sights of 20 m by a line of sight that climbs 4 mm in 10 m."""

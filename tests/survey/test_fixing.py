@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.optimize import least_squares
 
@@ -12,9 +12,6 @@ from beckwright.base.errors import JobError
 from beckwright.survey import FixedPoints, fix_points, tape_findings
 from beckwright.survey.observed import Measure, Observation, computed, slopes
 from tests.survey.books import Row, offset, side, slope, tape, taped
-
-SLOWLY = settings(deadline=None)
-"""Every example writes and reads a file."""
 
 TRUTH = {"A": (0.0, 0.0), "B": (12.0, 0.0), "C": (11.0, 9.0), "P": (4.0, 6.0), "Q": (7.0, 3.5), "R": (2.5, -4.0)}
 TIES = ("AB", "AC", "BC", "AP", "BP", "CP", "AQ", "BQ", "CQ", "PQ", "AR", "BR", "QR")
@@ -63,7 +60,6 @@ def test_without_marks_the_first_tape_is_the_x_axis() -> None:
     assert [finding.code for finding in tape_findings(fixed)] == ["own-grid"]
 
 
-@SLOWLY
 @given(angles, shifts, shifts)
 def test_a_turned_grid_turns_every_point_and_no_residual(turn: float, x: float, y: float) -> None:
     one, other = (fix_points(taped(*rows(), LEFT, marks=known)) for known in (marks(), marks(turn, x, y)))
@@ -116,7 +112,6 @@ coordinates = st.floats(-20, 20)
 three = st.lists(st.tuples(coordinates, coordinates), min_size=3, max_size=3)
 
 
-@SLOWLY
 @given(three, st.sampled_from(["tape", "along", "offset"]))
 def test_slopes_of_an_observation_by_differences(spots: list[tuple[float, float]], measure: Measure) -> None:
     places = np.array(spots[:2] if measure == "tape" else spots)
@@ -130,7 +125,6 @@ def test_slopes_of_an_observation_by_differences(spots: list[tuple[float, float]
     assert slopes(one, places) == pytest.approx(by_differences, abs=1e-5 * 40)
 
 
-@SLOWLY
 @given(st.sampled_from(TIES[3:]), st.sampled_from([-1.0, -0.1, 0.1, 1.0]))
 def test_a_wrong_tape_is_named(tie: str, slip: float) -> None:
     """Alone, or with those that cannot be told from it; and its size is found."""

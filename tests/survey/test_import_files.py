@@ -29,9 +29,7 @@ from tests.survey.import_files import (
     write_tiff,
 )
 
-SETTINGS = settings(
-    max_examples=60, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+SETTINGS = settings(max_examples=60, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
 CORNERS = [(0.0, 0.0, 100.0), (20.0, 0.0, 101.0), (20.0, 30.0, 102.0), (0.0, 30.0, 101.5)]
 
 

@@ -15,9 +15,7 @@ from beckwright.survey.understood import Understood, understand
 from beckwright.survey.written import write_survey
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
-SETTINGS = settings(
-    max_examples=80, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+SETTINGS = settings(max_examples=80, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
 HEADINGS = {
     "id": ("id", "Pt", "Point No", "NAME"),
     "x": ("x", "E", "Easting", "x_m", "East (m)"),

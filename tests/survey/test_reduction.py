@@ -4,7 +4,7 @@ import dataclasses
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from beckwright.base.errors import JobError
@@ -18,9 +18,6 @@ from beckwright.survey import (
     reduce_book,
 )
 from tests.survey.books import Row, booked
-
-SLOWLY = settings(deadline=None)
-"""Every example writes and reads a file."""
 
 WIDE = Tolerance(basis="total", amount=100.0)
 readings = st.integers(-4000, 4000).map(lambda count: count / 1000)
@@ -39,7 +36,6 @@ def line(taken: Setups, opening: float, closing: float | None = None) -> LevelBo
     return booked(*rows)
 
 
-@SLOWLY
 @given(setups, data)
 def test_both_methods_agree_and_every_sum_checks(taken: Setups, opening: float) -> None:
     reduced = reduce_book(line(taken, opening))
@@ -47,7 +43,6 @@ def test_both_methods_agree_and_every_sum_checks(taken: Setups, opening: float) 
     assert all(check.holds for check in reduced.checks)
 
 
-@SLOWLY
 @given(setups)
 def test_there_and_back_rises_what_it_falls(taken: Setups) -> None:
     """The same readings walked the other way: fore sights become back sights."""
@@ -56,7 +51,6 @@ def test_there_and_back_rises_what_it_falls(taken: Setups) -> None:
     assert there.levels[-1] - 100.0 == pytest.approx(100.0 - back.levels[-1], abs=1e-9)
 
 
-@SLOWLY
 @given(setups, data)
 def test_another_datum_moves_every_level_alike(taken: Setups, opening: float) -> None:
     one, other = reduce_book(line(taken, 0.0)), reduce_book(line(taken, opening))
@@ -64,7 +58,6 @@ def test_another_datum_moves_every_level_alike(taken: Setups, opening: float) ->
     assert np.array_equal(one.sigmas, other.sigmas)
 
 
-@SLOWLY
 @given(setups, st.floats(-5, 5))
 def test_what_is_shared_out_closes_to_nothing(taken: Setups, closing: float) -> None:
     reduced = reduce_book(line(taken, 100.0, 100.0 + closing), WIDE)
@@ -74,7 +67,6 @@ def test_what_is_shared_out_closes_to_nothing(taken: Setups, closing: float) -> 
     assert steps == pytest.approx(np.full(len(steps), steps.mean() if len(steps) else 0), abs=1e-9)
 
 
-@SLOWLY
 @given(setups)
 def test_fore_sight_and_next_back_sight_stand_on_one_level(taken: Setups) -> None:
     reduced = reduce_book(line(taken, 100.0, 99.0), WIDE)
@@ -84,7 +76,6 @@ def test_fore_sight_and_next_back_sight_stand_on_one_level(taken: Setups) -> Non
             assert reduced.sigmas[place] == pytest.approx(reduced.sigmas[place - 1], abs=1e-12)
 
 
-@SLOWLY
 @given(setups, st.booleans())
 def test_uncertainty_is_what_every_reading_adds(taken: Setups, closed: bool) -> None:
     """Variances by differences: move each reading in turn, and add up the squares of what that does to each level."""

@@ -128,7 +128,6 @@ def test_the_squares_are_latin() -> None:
         assert sorted(int(places[key] * DRAWN) for places in drawn) == list(range(DRAWN))
 
 
-@settings(deadline=None)
 @given(st.lists(st.floats(0.01, 15), min_size=2, max_size=2).map(sorted))
 def test_more_water_wants_no_smaller_pit(wanted: list[float]) -> None:
     small, large = (pit_for(volume) for volume in wanted)
@@ -138,7 +137,7 @@ def test_more_water_wants_no_smaller_pit(wanted: list[float]) -> None:
 answer_of = {name: st.none() | st.floats(*LIMITS[name]) for name in LIMITS}
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(st.fixed_dictionaries(answer_of), st.sampled_from([None, "trickle", "everyday", "full"]), st.data())
 def test_any_answers_within_their_limits_make_a_stream(
     given_: dict[str, float | None], look: str | None, data: Any

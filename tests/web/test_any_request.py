@@ -30,7 +30,7 @@ def _put_away() -> Iterator[None]:
 
 
 @SCHEMA.parametrize()
-@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=12, suppress_health_check=list(HealthCheck))
 def test_every_request_has_an_answer(case: schemathesis.Case) -> None:
     response = case.call(headers={"Origin": f"http://{HOST}"})
     assert response.status_code < 500, response.text[:400]

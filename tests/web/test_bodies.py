@@ -86,7 +86,7 @@ KEYS = st.sampled_from(
 EDITS = st.builds(lambda do, rest: {"do": do, **rest}, KINDS, st.dictionaries(KEYS, ANY, max_size=5))
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(edits=st.lists(EDITS | st.dictionaries(st.text(max_size=8), ANY, max_size=3), max_size=3))
 def test_no_edit_whatever_is_a_fault(client: Page, edits: list[Any]) -> None:
     answer = client.post("/api/try", json={"edits": edits})

@@ -38,7 +38,7 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 NAMES = ("fennymoor_park", "hazel_bank", "larkspur_court", "withy_lane")
 ROUNDING = 1e-12
 
-few = settings(max_examples=25, deadline=None)
+few = settings(max_examples=25)
 flows = st.floats(2e-4, 0.012)
 factors = st.floats(1.01, 3)
 every_example = pytest.mark.parametrize("name", NAMES)
@@ -185,7 +185,7 @@ def test_more_lift_never_gives_more(name: str, lift: float, more: float) -> None
 
 @every_example
 @given(factor=factors)
-@settings(max_examples=5, deadline=None)
+@settings(max_examples=5)
 def test_a_dearer_kilowatt_hour_costs_more_and_changes_nothing_else(name: str, factor: float) -> None:
     job, before = example(name), designed(name).supply.chosen
     price = job.prices.energy
