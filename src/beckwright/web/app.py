@@ -16,7 +16,7 @@ from beckwright.web.desk.routes import job_routes
 from beckwright.web.desk.routes_cures import cure_routes
 from beckwright.web.desk.routes_puts import puts_routes
 from beckwright.web.film.routes import film_routes
-from beckwright.web.language import SpokenIn, language_routes, language_said
+from beckwright.web.language import SpokenIn, language_routes
 from beckwright.web.problems import tell_problems
 from beckwright.web.relief.routes import relief_routes
 from beckwright.web.routes_pages import font_routes, page_routes
@@ -25,8 +25,9 @@ from beckwright.web.security import Guard
 from beckwright.web.sheets.routes import papers_routes
 from beckwright.web.slope.routes import site_routes
 from beckwright.web.slope.routes_sums import slope_routes
+from beckwright.web.stood import LooksOnce
 from beckwright.web.typed import typed_routes
-from beckwright.web.units import ToldIn, units_of, units_routes
+from beckwright.web.units import ToldIn, units_routes
 from beckwright.web.versions.routes import revision_routes
 from beckwright.web.versions.routes_variants import variant_routes
 from beckwright.web.whose import own_pages
@@ -80,8 +81,9 @@ def make_app(
     for alone in (*visits, font_routes(), language_routes(), units_routes(), typed_routes()):
         app.include_router(alone)
     tell_problems(app)
-    app.add_middleware(SpokenIn, said=language_said(lambda: desk.stands().text))
-    app.add_middleware(ToldIn, said=units_of(lambda: desk.stands().text))
+    app.add_middleware(SpokenIn)
+    app.add_middleware(ToldIn)
+    app.add_middleware(LooksOnce, stands=desk.stands)
     app.add_middleware(TrustedHostMiddleware, allowed_hosts=list(hosts), www_redirect=False)
     app.add_middleware(Guard, token=token)
     return app

@@ -1,7 +1,6 @@
 """The language a browser is spoken to in: kept in a cookie, said in the page as it is made and by it as it goes on."""
 
 import re
-from collections.abc import Callable
 from functools import lru_cache
 from html import escape, unescape
 from typing import Any
@@ -9,19 +8,17 @@ from typing import Any
 from fastapi import APIRouter
 from fastapi.responses import JSONResponse
 from pydantic import BaseModel, ConfigDict
-from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import Headers
 from starlette.requests import cookie_parser
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from beckwright.base.errors import JobError
 from beckwright.job.wording.keylines import toml_held
 from beckwright.languages import LANGUAGES, UNITS, phrasebook, told_in
 from beckwright.web.problems import missing
+from beckwright.web.stood import NO_JOB, stood
 
 COOKIE = "beckwright_language"
 A_YEAR = 365 * 86400
-NO_WORDS = ("/static/", "/fonts/")
 _BETWEEN_TAGS = re.compile(r">([^<>]*[A-Za-z][^<>]*)<")
 _IN_TAGS = re.compile(r' (aria-label|title|placeholder|alt)="([^"]*)"')
 
@@ -56,35 +53,25 @@ def language_routes() -> APIRouter:
 
 
 class SpokenIn:
-    """Answers every request in the language of who asks.
+    """Answers every request in the language of who asks; of the job, for who chose none."""
 
-    said  what the job says, for who chose nothing; asked in a thread, for it may read a file
-    """
-
-    def __init__(self, app: ASGIApp, *, said: Callable[[], str]) -> None:
-        self.app, self.said = app, said
+    def __init__(self, app: ASGIApp) -> None:
+        self.app = app
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Let a request through, its language chosen."""
-        if scope["type"] != "http" or scope["path"].startswith(NO_WORDS):
+        if scope["type"] != "http" or scope["path"].startswith(NO_JOB):
             await self.app(scope, receive, send)
             return
         chosen = cookie_parser(Headers(scope=scope).get("cookie", "")).get(COOKIE)
-        language = chosen if chosen is not None and chosen in LANGUAGES else await run_in_threadpool(self.said)
-        with told_in(language):
+        with told_in(chosen if chosen is not None and chosen in LANGUAGES else language_of_job()):
             await self.app(scope, receive, send)
 
 
-def language_said(stands: Callable[[], str]) -> Callable[[], str]:
-    """What the job says, by the text that stands; English for one that cannot be opened: that is told elsewhere."""
-
-    def said() -> str:
-        try:
-            return _of_text(stands())
-        except JobError:
-            return "en"
-
-    return said
+def language_of_job() -> str:
+    """What the job says, as the request found it; English for one that cannot be opened: that is told elsewhere."""
+    found = stood()
+    return "en" if found is None else _of_text(found.text)
 
 
 @lru_cache(maxsize=4)

@@ -1,6 +1,5 @@
 """The units a browser is told numbers in: a word of the address, else its cookie, else what the job says."""
 
-from collections.abc import Callable
 from functools import lru_cache
 from typing import Any
 from urllib.parse import parse_qs
@@ -8,21 +7,20 @@ from urllib.parse import parse_qs
 from fastapi import APIRouter
 from fastapi.responses import JSONResponse
 from pydantic import BaseModel, ConfigDict
-from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import Headers
 from starlette.requests import cookie_parser
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from beckwright.base.errors import JobError, Problem
+from beckwright.base.errors import Problem
 from beckwright.base.words import METRIC, Measure, measure_called, told_in
 from beckwright.job.wording.keylines import toml_held
 from beckwright.web.problems import refusal
+from beckwright.web.stood import NO_JOB, stood
 
 COOKIE = "beckwright_units"
 A_YEAR = 365 * 86400
 UNITS = {"metric": "Metric", "us": "US units"}
 """Name of a choice and what it is called on the pages."""
-_NO_NUMBERS = ("/static/", "/fonts/")
 
 
 class Chosen(BaseModel):
@@ -33,21 +31,18 @@ class Chosen(BaseModel):
 
 
 class ToldIn:
-    """Answers every request in the units of who asks.
+    """Answers every request in the units of who asks; of the job, for who chose none."""
 
-    said  what the job says, for who chose nothing; asked in a thread, for it may read a file
-    """
-
-    def __init__(self, app: ASGIApp, *, said: Callable[[], Measure]) -> None:
-        self.app, self.said = app, said
+    def __init__(self, app: ASGIApp) -> None:
+        self.app = app
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Let a request through, its units chosen."""
-        if scope["type"] != "http" or scope["path"].startswith(_NO_NUMBERS):
+        if scope["type"] != "http" or scope["path"].startswith(NO_JOB):
             await self.app(scope, receive, send)
             return
         asked = units_asked(scope)
-        with told_in(await run_in_threadpool(self.said) if asked is None else asked):
+        with told_in(units_of_job() if asked is None else asked):
             await self.app(scope, receive, send)
 
 
@@ -78,16 +73,10 @@ def units_asked(scope: Scope) -> Measure | None:
     return measure_called(cookie) if asked is None else asked
 
 
-def units_of(stands: Callable[[], str]) -> Callable[[], Measure]:
-    """What the job says, by the text that stands. A job that cannot be opened is told of by whoever opens it."""
-
-    def said() -> Measure:
-        try:
-            return units_said(stands())
-        except JobError:
-            return METRIC
-
-    return said
+def units_of_job() -> Measure:
+    """What the job says, as the request found it. One that cannot be opened is told of by whoever opens it."""
+    found = stood()
+    return METRIC if found is None else units_said(found.text)
 
 
 @lru_cache(maxsize=4)

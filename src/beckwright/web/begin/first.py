@@ -8,7 +8,6 @@ from fastapi.responses import JSONResponse
 from starlette.middleware.trustedhost import TrustedHostMiddleware
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from beckwright.base.words import METRIC
 from beckwright.beside import Beside
 from beckwright.job.example import NAME, write_example
 from beckwright.web.app import THIS_MACHINE, make_app
@@ -79,7 +78,7 @@ def _visit_app(first: First, *, token: str | None, hosts: Sequence[str]) -> Fast
         return JSONResponse({"folder": first.look_round(body.name).name})
 
     tell_problems(app)
-    app.add_middleware(ToldIn, said=lambda: METRIC)
+    app.add_middleware(ToldIn)
     app.add_middleware(TrustedHostMiddleware, allowed_hosts=list(hosts), www_redirect=False)
     app.add_middleware(Guard, token=token)
     return app

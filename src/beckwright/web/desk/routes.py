@@ -10,6 +10,7 @@ from beckwright.web.desk.state import moving, state
 from beckwright.web.desk.works import films_told, pegs_told, works_told
 from beckwright.web.problems import missing
 from beckwright.web.quickly import QuickJSON
+from beckwright.web.stood import stood
 from beckwright.web.why.explained import explained, figures_named
 
 
@@ -39,7 +40,7 @@ def _add_changes(router: APIRouter, desk: Desk) -> None:
     def tried(body: Tried) -> JSONResponse:
         """What edits would make of the job: what moves with them, and nothing the page knows already."""
         with desk.turns.quick():
-            held = desk.stands()
+            held = stood() or desk.stands()
             design, _ = desk.tried(edited(held.text, body.edits), held)
             return QuickJSON(moving(design, revision=held.revision.number))
 
