@@ -46,6 +46,22 @@ def test_the_page_says_what_the_phrasebook_says(german: Any) -> None:
         assert shown == book.say(words)
 
 
+def test_the_flow_that_runs_is_shown_whatever_it_is_called(german: Any) -> None:
+    running = german.locator("#flows [aria-pressed=true] b")
+    assert running.all_inner_texts() == ["Alltag"]
+    german.locator("#flows .flow", has_text="Rinnsal").click()
+    assert running.all_inner_texts() == ["Rinnsal"]
+
+
+def test_lines_of_files_stay_as_they_are(german: Any) -> None:
+    """A decimal comma in job.toml would be another list."""
+    for name in ("pre", "code"):
+        german.evaluate("each => { document.body.append(document.createElement(each)); }", name)
+        german.evaluate("each => { document.querySelector(`body > ${each}`).textContent = '[1.25, 3.5],'; }", name)
+        german.wait_for_timeout(50)
+        assert german.locator(f"body > {name}").inner_text() == "[1.25, 3.5],"
+
+
 def test_a_language_is_chosen_by_a_press_and_kept(page: Any) -> None:
     page.locator(".places summary").click()
     page.locator("button[data-language=de]").click()

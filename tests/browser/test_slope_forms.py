@@ -295,6 +295,18 @@ def test_what_is_refused_is_set_aside_and_listed_and_the_line_goes_on(telephones
     arrived(page)
 
 
+def test_in_another_language_too_a_slip_of_the_thumb_throws_nothing_away(telephones: Any, address: str) -> None:
+    telephone = telephones(refused="422")
+    telephone.add_cookies([{"name": "beckwright_language", "value": "de", "url": address}])
+    page = opened(telephone, address, "/slope/photographs")
+    page.set_input_files("#pick", {"name": "a.jpg", "mimeType": "image/jpeg", "buffer": b"no photograph"})
+    page.locator("#waits button.white", has_text="Wegwerfen").tap()
+    page.locator("#waits button", has_text="Zum Wegwerfen").wait_for()
+    assert page.evaluate(COUNT) == 1
+    page.locator("#waits button", has_text="Zum Wegwerfen").tap()
+    expect(page.locator("#waits li")).to_have_count(0)
+
+
 def test_rows_typed_for_another_job_are_not_given_to_this_one(telephones: Any, address: str) -> None:
     telephone = telephones()
     page = opened(telephone, address, "/slope/diary")

@@ -24,7 +24,7 @@ Module = Annotated[tuple[Millimetres, Millimetres, Millimetres], Strict(strict=F
 class Section(BaseModel):
     """A part of job.toml. Nothing unknown, nothing guessed: an integer may stand for a decimal and that is all."""
 
-    model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False, frozen=True)
+    model_config = ConfigDict(extra="forbid", strict=True, allow_inf_nan=False, frozen=True, defer_build=True)
 
 
 def told(description: str, *, default: Any = ..., **limits: Any) -> Any:

@@ -95,11 +95,13 @@ byId("file").addEventListener("click", () => writeFile("/api/care/record/file", 
   `Written as ${answer.file} in the job's folder.${answer.left_out ? ` ${counted(answer.left_out, "row")} left out.` : ""}`));
 
 field("year").value = new Date().toLocaleDateString("sv");
+let wasAway = false;
 follow("/api/care/record", (answer, away) => {
   told = answer;
   choices();
   if (away) say(`Not recalculated since ${away}: the laptop is out of reach.`);
-  else if (byId("told").textContent?.startsWith("Not recalculated")) say("");
+  else if (wasAway) say("");
+  wasAway = away !== "";
   show();
 });
 ready("write");

@@ -2,7 +2,7 @@
 
 import * as book from "./book.js";
 import { Cures } from "./cures.js";
-import { flowSwitch } from "../drawing/flows.js";
+import { flowSwitch, running } from "../drawing/flows.js";
 import { showOthers } from "./others.js";
 import { waiting } from "../shared/queue.js";
 import { become } from "../shared/sketch.js";
@@ -73,7 +73,7 @@ export class Book {
     this.paintNeeds(state);
     this.desk.controls.paint(state);
     become(byId("page-title"), state.title);
-    for (const button of byId("flows").children) button.setAttribute("aria-pressed", String(button.querySelector("b")?.textContent === flow));
+    running(byId("flows"), flow);
   }
 
   /** @param {any} state */
@@ -121,7 +121,8 @@ export class Book {
    * @param {any} state @param {string} says @param {any} before
    */
   settled(state, says, before) {
-    byId("flows").replaceChildren(...flowSwitch(state.flows, this.desk.flow, (name) => this.desk.choose(name)));
+    byId("flows").replaceChildren(...flowSwitch(state.flows, (name) => this.desk.choose(name)));
+    running(byId("flows"), this.desk.flow);
     byId("revision").textContent = `revision ${state.revision}${state.invented ? ", invented data" : ""}`;
     byId("doubts").replaceChildren(...book.doubted(state.doubts));
     byId("undo-what").textContent = state.undo;

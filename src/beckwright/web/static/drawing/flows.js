@@ -3,17 +3,25 @@
 import { draw, make } from "../shared/svg.js";
 import { flowing } from "../shared/words.js";
 
-/** @param {any[]} flows @param {string} chosen @param {(name: string) => void} choose */
-export function flowSwitch(flows, chosen, choose) {
+/** @param {any[]} flows @param {(name: string) => void} choose */
+export function flowSwitch(flows, choose) {
   const most = Math.max(...flows.map((flow) => flow.l_h));
   return flows.map((flow) => {
     const button = make("button", "flow", lip(flow.l_h / most),
       make("span", "", make("b", "", flow.name), make("small", "", flowing(flow.l_h))));
     button.setAttribute("type", "button");
-    button.setAttribute("aria-pressed", String(flow.name === chosen));
+    button.dataset.flow = flow.name;
     button.addEventListener("click", () => choose(flow.name));
     return button;
   });
+}
+
+/**
+ * Show which flow runs.
+ * @param {Element} among the switches @param {string} chosen
+ */
+export function running(among, chosen) {
+  for (const button of among.children) button.setAttribute("aria-pressed", String(/** @type {HTMLElement} */ (button).dataset.flow === chosen));
 }
 
 /** @param {number} share of the largest flow */

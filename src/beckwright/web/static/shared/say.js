@@ -13,7 +13,8 @@ const RATIO = /\d in \d/;
 const SENTENCES = /(?<=[.!?])\s+/;
 const PIECES = /(: |; |, | \(|\)|\n)/;
 const PIECE = /^(?:: |; |, | \(|\)|\n)$/;
-const LEFT_ALONE = "script, style, textarea, [translate=no]";
+// Lines of files and formulas are read by machines, too.
+const LEFT_ALONE = "script, style, textarea, pre, code, [translate=no]";
 const NAMES = ["aria-label", "title", "placeholder", "alt"];
 
 /** @typedef {{needle: string, find: RegExp, becomes: string, names: boolean[], own: number}} Pattern */

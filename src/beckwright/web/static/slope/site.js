@@ -3,7 +3,7 @@
 import { ask } from "../shared/ask.js";
 import { newMark } from "../shared/queue.js";
 import { make } from "../shared/svg.js";
-import { line, press } from "./waits.js";
+import { line, press, pressTwice } from "./waits.js";
 import { inTheirUnit, padded } from "../shared/typed.js";
 import { clock, read } from "../shared/words.js";
 
@@ -177,11 +177,7 @@ export function presses(row, says, anew, usable) {
   const word = (/** @type {string} */ said) => writeDown("word on a row", { row: row.row, word: said }, `${says}: ${said === "right" ? "it is right" : "struck out"}`);
   const all = [press("Write it anew", "", anew)];
   if (usable && row.asked.length) all.push(press("It is right", "", () => word("right")));
-  const strike = press("Strike it out", "white", () => {
-    if (strike.textContent === "Strike it out") strike.textContent = "Press again to strike it out";
-    else word("struck");
-  });
-  all.push(strike);
+  all.push(pressTwice("Strike it out", "Press again to strike it out", () => word("struck")));
   return make("div", "presses", ...all);
 }
 

@@ -1,5 +1,6 @@
 // The foot of every page for the slope: what the laptop does not have yet.
 
+import { become } from "../shared/sketch.js";
 import { make } from "../shared/svg.js";
 import { Line } from "./waiting.js";
 import { clock, counted } from "../shared/words.js";
@@ -22,16 +23,23 @@ export function press(words, kind, pressed) {
 }
 
 /**
- * A second press throws it away: what a person typed is not lost by a slip of the thumb.
- * @param {Waiting} one
+ * A second press does it: what a person typed is not lost by a slip of the thumb.
+ * @param {string} words
+ * @param {string} again what it says once it was pressed
+ * @param {() => void} act
  */
-function throwing(one) {
-  const button = press("Throw away", "white", () => {
-    if (button.textContent === "Throw away") button.textContent = "Press again to throw it away";
-    else line.drop(one);
+export function pressTwice(words, again, act) {
+  let pressed = false;
+  const button = press(words, "white", () => {
+    if (pressed) act();
+    pressed = true;
+    button.textContent = again;
   });
   return button;
 }
+
+/** @param {Waiting} one */
+const throwing = (one) => pressTwice("Throw away", "Press again to throw it away", () => line.drop(one));
 
 /** @param {Waiting} one */
 function told(one) {
@@ -56,7 +64,7 @@ async function show() {
   const says = [words, more].filter(Boolean).join(" ") || (line.away ? "Nothing waits. The laptop is out of reach." : "Nothing waits: all of it is on the laptop.");
   const head = document.getElementById("waits-says");
   // A line that is said anew to a screen reader only where it is another one.
-  if (head && head.textContent !== says) head.textContent = says;
+  if (head) become(head, says);
   document.getElementById("waits")?.replaceChildren(...all.map(told));
   document.querySelector(".waits")?.classList.toggle("any", all.length > 0);
 }

@@ -1,7 +1,7 @@
 // Two variants side by side: one scale and turn for both plans, one tape and one scale of levels for both sections.
 
 import { ask } from "../shared/ask.js";
-import { flowSwitch } from "../drawing/flows.js";
+import { flowSwitch, running } from "../drawing/flows.js";
 import { answered, cannot, changed, findings } from "./held.js";
 import { called, choices, nameForm, standPress, tags, troubles, when } from "./kept.js";
 import { ground, works } from "../drawing/plan.js";
@@ -128,7 +128,7 @@ class Beside {
     const names = [...new Set(flows.map((flow) => flow.name))];
     if (!names.includes(this.flow)) this.flow = names[Math.min(1, names.length - 1)] ?? "";
     byId("cannot").replaceChildren(...cannot(this.held, SIDES.map((side) => this.name(side))));
-    byId("flows").replaceChildren(...(names.length ? flowSwitch(names.map((name) => flows.find((flow) => flow.name === name)), this.flow, (name) => this.run(name)) : []));
+    byId("flows").replaceChildren(...(names.length ? flowSwitch(names.map((name) => flows.find((flow) => flow.name === name)), (name) => this.run(name)) : []));
     this.run(this.flow);
   }
 
@@ -138,7 +138,7 @@ class Beside {
    */
   run(flow) {
     this.flow = flow;
-    for (const button of byId("flows").children) button.setAttribute("aria-pressed", String(button.querySelector("b")?.textContent === flow));
+    running(byId("flows"), flow);
     const rates = SIDES.map((side) => this.states[side]?.flows.find((/** @type {any} */ each) => each.name === flow));
     byId("rates").textContent = rates.every((rate) => rate && rate.l_h === rates[0].l_h) ? "" : SIDES.map((side, i) => `${this.name(side)}: ${rates[i] ? `${flow} at ${flowing(rates[i].l_h)}` : `no flow called ${flow}, so no water is drawn`}`).join(". ");
     this.tables();
