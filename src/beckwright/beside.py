@@ -35,7 +35,7 @@ _SWEPT_AFTER = 100_000
 _BEGIN = "import sys; sys.path[:] = sys.argv[3:]; from beckwright.beside import serve; serve(*sys.argv[1:3])"
 _PATIENT = "patient"
 
-FOR_SHEETS = ("beckwright.papers.formats.pdf", "fontTools.varLib.varStore", "scipy.linalg.lapack")
+FOR_SHEETS = ("beckwright.papers.formats.pdf", "fontTools.ttLib.tables.otTables", "scipy.linalg.lapack")
 FOR_PAPERS = (*FOR_SHEETS, "ezdxf.filemanagement")
 FOR_FILMS = ("beckwright.film",)
 """What is read while nothing is asked yet."""

@@ -1,5 +1,7 @@
 """A value is frozen all the way down, whatever way its fields are told."""
 
+import copy
+import pickle
 from typing import Literal
 
 import numpy as np
@@ -55,3 +57,13 @@ def test_a_value_without_arrays_is_frozen_too() -> None:
         held.one = 2.0  # type: ignore[misc]
     assert held == Plain(one=1.0, perhaps=None, several=(1, 2))
     assert held != Plain(one=1.0, perhaps=0.0, several=(1, 2))
+
+
+def test_a_value_is_carried_to_another_process_whole() -> None:
+    """Pickled and copied as what it is, values in values too."""
+    held = Inner(many=np.array([1.0, np.nan]))
+    outer = Outer(one=1.0, word="a", inner=held, perhaps=None, anything=(held, held), said_later=np.arange(3.0))
+    for protocol in range(2, pickle.HIGHEST_PROTOCOL + 1):
+        assert pickle.loads(pickle.dumps(outer, protocol)) == outer  # noqa: S301  # Our own.
+    assert copy.deepcopy(outer) == outer
+    assert repr(Plain(one=1.0, perhaps=None, several=(1, 2))) == "Plain(one=1.0, perhaps=None, several=(1, 2))"

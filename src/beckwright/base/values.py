@@ -75,4 +75,22 @@ def value(cls: type[T]) -> type[T]:
     make: Callable[[type[T]], type[T]] = dataclasses.dataclass(
         frozen=True, slots=True, kw_only=True, eq=False, repr=False
     )
-    return make(cls)
+    made = make(cls)
+    _ease_carrying(made)
+    return made
+
+
+def _ease_carrying(made: type) -> None:
+    """Let values be handed to another process without asking each anew what its fields are: sheets hold thousands."""
+    names = tuple(field.name for field in dataclasses.fields(made))
+    put = object.__setattr__
+
+    def held(self: object) -> tuple[Any, ...]:
+        return tuple([getattr(self, name) for name in names])
+
+    def hold(self: object, state: tuple[Any, ...]) -> None:
+        for name, each in zip(names, state, strict=True):
+            put(self, name, each)
+
+    made.__getstate__ = held  # type: ignore[method-assign, assignment]
+    made.__setstate__ = hold  # type: ignore[attr-defined]

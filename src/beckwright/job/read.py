@@ -7,7 +7,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any, Protocol
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import TypeAdapter
 
 from beckwright.base.errors import JobError, Problem
 from beckwright.job.checks import check, check_doubts
@@ -24,7 +24,7 @@ from beckwright.job.wording.keylines import KeyLines, toml_held
 from beckwright.job.wording.keylines import Path as KeyPath
 from beckwright.job.wording.sentences import place_of, problems_from
 from beckwright.job.wording.syntax import depth_problem, syntax_problem
-from beckwright.job.written import Written
+from beckwright.job.written import Written, held_to_form
 
 LARGEST_JOB = 1 * MEGABYTE
 """Bytes of job.toml: a hand-written file is a hundredth of it."""
@@ -110,7 +110,7 @@ def _job_of(text: str | None, folder: Path, problems: list[Problem], take: Take)
     )
 
 
-def _parse(text: str, problems: list[Problem]) -> tuple[Mapping[str, Any] | None, Mapping[KeyPath, int]]:
+def _parse(text: str, problems: list[Problem]) -> tuple[dict[str, Any] | None, Mapping[KeyPath, int]]:
     try:
         return toml_held(text), KeyLines(text)
     except ValueError as error:
@@ -120,13 +120,12 @@ def _parse(text: str, problems: list[Problem]) -> tuple[Mapping[str, Any] | None
     return None, {}
 
 
-def _sections(given: Mapping[str, Any], lines: Mapping[KeyPath, int], problems: list[Problem]) -> Parts:
+def _sections(given: dict[str, Any], lines: Mapping[KeyPath, int], problems: list[Problem]) -> Parts:
     """Read the sections that can be read; what is wrong with the others goes to the problems."""
-    try:
-        whole = Written.model_validate(given)
-    except ValidationError as error:
+    whole = held_to_form(given)
+    if not isinstance(whole, Written):
         schema = Written.model_json_schema()
-        details = error.errors(include_url=False)
+        details = whole.errors(include_url=False)
         problems.extend(problems_from(details, lines=lines, schema=schema))
         faulty = {detail["loc"][0] for detail in details}
         sound = {name: field for name, field in Written.model_fields.items() if name not in faulty}

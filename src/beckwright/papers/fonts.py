@@ -11,6 +11,7 @@ from beckwright.base.values import value
 from beckwright.base.words import whole_words
 from beckwright.languages import Said, say
 from beckwright.papers.drawing import Millimetres, Weight
+from beckwright.papers.variations import advances_at
 
 FAMILY = "IBM Plex Sans"
 NARROW = 85
@@ -108,19 +109,11 @@ def _font() -> Any:
 
 @lru_cache(maxsize=8)
 def _face(weight: int, wide: int) -> _Face:
-    """Advances at a weight and width: the font's own, moved by its table of variations (OpenType HVAR)."""
-    from fontTools.varLib.models import normalizeLocation, piecewiseLinearMap  # type: ignore[import-untyped]
-    from fontTools.varLib.varStore import VarStoreInstancer  # type: ignore[import-untyped]
-
+    """Advances at a weight and width, and heights, which are the same at all of them."""
     font = _font()
-    axes = {axis.axisTag: (axis.minValue, axis.defaultValue, axis.maxValue) for axis in font["fvar"].axes}
-    place = normalizeLocation({"wght": weight, "wdth": wide}, axes)
-    place = {tag: piecewiseLinearMap(at, font["avar"].segments[tag]) for tag, at in place.items()}
-    table = font["HVAR"].table
-    moved = VarStoreInstancer(table.VarStore, font["fvar"].axes, place)
-    units, advance, rows = font["head"].unitsPerEm, font["hmtx"], table.AdvWidthMap.mapping
+    units, advances = font["head"].unitsPerEm, advances_at(font, {"wght": weight, "wdth": wide})
     return _Face(
-        advances={code: (advance[name][0] + moved[rows[name]]) / units for code, name in font.getBestCmap().items()},
+        advances={code: advances[name] / units for code, name in font.getBestCmap().items()},
         capital=font["OS/2"].sCapHeight / units,
         above=font["glyf"]["d"].yMax / units,
         below=-font["glyf"]["p"].yMin / units,

@@ -3,8 +3,6 @@
 from collections.abc import Callable
 from typing import Any
 
-from pydantic import ValidationError
-
 from beckwright.job.edit.hose import add_hose_point, begin_hose_line, move_hose_point, move_reservoir, take_hose_point
 from beckwright.job.edit.keys import add_row, set_flow, set_value
 from beckwright.job.edit.kinds import (
@@ -34,7 +32,7 @@ from beckwright.job.edit.refuse import refuse_details
 from beckwright.job.edit.rewrite import Rewrite, numbers_put, rewrite
 from beckwright.job.edit.standing import Standing, parsed, standing
 from beckwright.job.wording.keylines import known
-from beckwright.job.written import Written
+from beckwright.job.written import Written, held_to_form
 
 MAKES: dict[type[Edit], Callable[[Any, Standing], list[Rewrite]]] = {
     MovePoint: move_point,
@@ -80,8 +78,5 @@ def edit(text: str, wanted: Edit) -> str:
 
 
 def _faults(given: dict[str, Any]) -> list[Any]:
-    try:
-        Written.model_validate(given)
-    except ValidationError as error:
-        return error.errors(include_url=False)
-    return []
+    found = held_to_form(given)
+    return [] if isinstance(found, Written) else found.errors(include_url=False)

@@ -1,9 +1,10 @@
 """job.toml as a person writes it: every key with its meaning, its unit and the bounds a sane job keeps within."""
 
-from typing import Annotated
+from typing import Annotated, Any
 
-from pydantic import Field
+from pydantic import Field, ValidationError
 
+from beckwright.base.lately import lately
 from beckwright.job.written.course import BedWritten, CourseWritten, LayersWritten, SourceWritten
 from beckwright.job.written.electrics import ElectricsWritten, LightWritten, ViewWritten
 from beckwright.job.written.fields import Name, Section, told
@@ -87,3 +88,12 @@ class Written(Section):
     money: MoneyWritten = told("how the sums are made", default=MoneyWritten())
     materials: MaterialsWritten = told("weights the quantities need")
     stonework: StoneWorkWritten = told("how stone is set, lifted and brought", default=StoneWorkWritten())
+
+
+@lately
+def held_to_form(given: dict[str, Any]) -> Written | ValidationError:
+    """What a parsed job.toml says, or all that breaks its form; worked out once of the same parsed text."""
+    try:
+        return Written.model_validate(given)
+    except ValidationError as error:
+        return error

@@ -95,7 +95,8 @@ def _group(sheet: Sheet, row: int, parts: tuple[Plain, ...], rim: FloatArray) ->
     high = sheet.paper[1]
     name = sheet.views[row].name if row < len(sheet.views) else "sheet"
     sight = about(rim)
-    inside = (part for part in parts if meets(part, sight))
+    # Marks of the paper itself all lie on it.
+    inside = (part for part in parts if meets(part, sight)) if row < len(sheet.views) else iter(parts)
     layers = (
         f"<g data-layer={_quoted(layer)}>\n{''.join(_drawn(part, rim, high) for part in same)}</g>\n"
         for layer, same in groupby(inside, key=lambda part: part.layer)
