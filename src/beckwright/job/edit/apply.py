@@ -65,7 +65,7 @@ def edit(text: str, wanted: Edit) -> str:
     job = standing(text)
     changes = MAKES[type(wanted)](wanted, job)
     new = rewrite(text, changes)
-    given = numbers_put(job.given, changes)
+    given = numbers_put(text, job.given, changes)
     if given is not None:
         known(new, given)
     faults = _faults(parsed(new))

@@ -51,13 +51,15 @@ def rewrite(text: str, changes: Iterable[Rewrite]) -> str:
     return _spliced(text, splices)
 
 
-def numbers_put(given: dict[str, Any], changes: Iterable[Rewrite]) -> dict[str, Any] | None:
+def numbers_put(text: str, given: dict[str, Any], changes: Iterable[Rewrite]) -> dict[str, Any] | None:
     """What a text holds once ``rewrite`` has made the changes; None where they do more than put numbers for numbers.
 
-    Parsing it all again takes longest of an edit, and tells nothing that is not known. ``given`` stays as it is.
+    Parsing it all again takes longest of an edit, and tells nothing that is not known. ``given``, what the text holds
+    now, stays as it is. A number whose statement is not found is put beside it: then only the parser can tell.
     """
+    found = statements(text)
     for change in changes:
-        if isinstance(change, Insert) or type(change.held) not in (int, float):
+        if isinstance(change, Insert) or type(change.held) not in (int, float) or _around(found, change) is None:
             return None
         try:
             before = _at(given, change.path)

@@ -95,10 +95,12 @@ const TOLD = new WeakMap();
  * while a hand moves, few of many change.
  * @param {HTMLElement} list @param {any[]} findings
  * @param {(item: Element) => boolean} stays whether one may stay that is told as before
+ * @returns {boolean} whether anything is told otherwise
  */
 export function needs(list, findings, stays) {
-  const [stood, told] = [TOLD.get(list) ?? [], findings.map((finding) => JSON.stringify(finding))];
-  if (told.length === stood.length && told.every((each, place) => each === stood[place] && stays(list.children[place]))) return false;
+  const [before, told] = [TOLD.get(list), findings.map((finding) => JSON.stringify(finding))];
+  const stood = before ?? [];
+  if (before && told.length === stood.length && told.every((each, place) => each === stood[place] && stays(list.children[place]))) return false;
   become(list, ...findings.map((finding, place) => {
     const item = list.children[place];
     return item && told[place] === stood[place] && stays(item) ? item : need(finding, place);
