@@ -159,3 +159,88 @@ def test_a_search_that_shrinks_at_every_trial_finds_the_same(name: str, monkeypa
     monkeypatch.setattr(march, "_TRUSTED", 0)
     plain = run_water(designed.course, designed.job.source, flows, 12.0).depth
     assert np.abs(quick - plain).max() < 2e-5
+
+
+class TestStationByStation:
+    """The same marches by a general-purpose root finder, scipy's brentq: one station, one flow and one way at a time.
+
+    Rough beds that no garden has: slopes, widths and spacing change from station to station, some of it dry.
+    """
+
+    GRAIN = 0.08
+
+    def the_bed(self, seed: int) -> Bed:
+        random = np.random.default_rng(seed)
+        count = 16
+        chain = np.cumsum(random.choice([0.01, 0.05, 0.25, 1.0], count) * random.uniform(0.5, 1.5, count))
+        slope = random.choice([0.0005, 0.005, 0.05, 0.3], count) * random.uniform(0.5, 1.5, count)
+        channel = Channel(
+            width=random.uniform(0.3, 1.5, count),
+            side_slope=float(random.choice([0.0, 0.5, 2.0])),
+            gradient=slope / np.hypot(1.0, slope),
+            manning=np.array([0.0, 0.02, 0.08])[:, None, None] * np.ones(count),
+            grain84=np.full(count, self.GRAIN),
+        )
+        flow = np.maximum(random.uniform(0.0, 0.02, (1, 4, 1)) - random.uniform(0.0, 0.006, (3, 1, count)), 0.0)
+        return Bed(
+            channel=channel,
+            upright=np.sqrt(1.0 - channel.gradient**2),
+            factor=np.ones((3, 1, count)),
+            level=10.0 - np.append(0.0, np.cumsum(np.diff(chain) * channel.gradient[1:])),
+            flow=flow,
+            normal=normal_depth(channel, flow),
+            critical=critical_depths(channel, flow),
+        )
+
+    @pytest.mark.parametrize("seed", range(6))
+    def test_every_depth_is_the_one_a_root_finder_finds(self, seed: int) -> None:
+        bed = self.the_bed(seed)
+        random = np.random.default_rng(100 + seed)
+        down = np.arange(len(bed.level))[:, None]
+        rows = bed.laid_out(np.concatenate([down[::-1], down], axis=1))
+        begun = np.maximum(random.uniform(0.0, 0.2, 12), rows.critical[0, :12])
+        shoots = rows.normal[0, 12:] < rows.critical[0, 12:]
+        begun = np.append(begun, np.where(shoots, 0.9 * rows.critical[0, 12:], 0.0))
+        new, upward = np.ones((len(down) - 1, 24), dtype=bool), np.arange(24) < 12
+        found = march.march(rows, new, upward, begun)
+        for column in range(24):
+            for row in range(1, len(down)):
+                wanted = self.root(rows, row, column, last=found[row - 1, column], upward=column < 12)
+                assert found[row, column] == pytest.approx(wanted, abs=2e-5), (row, column)
+
+    def root(self, rows: Bed, row: int, column: int, *, last: float, upward: bool) -> float:
+        """The depth at a row that meets the energy at the depth before it; the rules of what else stands as written."""
+        from scipy.optimize import brentq
+
+        width, slope = rows.channel.width[:, column], rows.channel.side_slope
+        flow, normal, critical = rows.flow[row, column], rows.normal[row, column], rows.critical[row, column]
+
+        def energy(at: int, depth: float) -> float:
+            velocity = rows.flow[at, column] / (width[at] * depth + slope * depth**2)
+            return float(rows.level[at, column] + depth * rows.upright[at, column] + velocity**2 / (2 * GRAVITY))
+
+        def met(depth: float) -> float:
+            area = width[row] * depth + slope * depth**2
+            radius = area / (width[row] + 2 * depth * np.hypot(1.0, slope))
+            n = rows.channel.manning[row, column]
+            deep = radius / self.GRAIN
+            ratio = (
+                radius ** (1 / 6) / (n * np.sqrt(GRAVITY))
+                if n
+                else 16.25 * deep / np.sqrt(42.25 + 6.25 * deep ** (5 / 3))
+            )
+            friction = (flow / area / ratio) ** 2 / (GRAVITY * radius)
+            fall = abs(rows.level[row, column] - rows.level[row - 1, column])
+            way = fall / rows.channel.gradient[row, column]
+            return energy(row, depth) - (way if upward else -way) * friction
+
+        target = energy(row - 1, max(last, 1e-9))
+        if flow == 0:
+            return max((target - rows.level[row, column]) / rows.upright[row, column], 0.0) if upward else 0.0
+        if not upward and last <= 1e-9:
+            return normal if normal < critical else 0.0
+        if met(critical) >= target:
+            return critical if upward else 0.0
+        return float(
+            brentq(lambda depth: met(depth) - target, *((critical, 10.0) if upward else (1e-7, critical)), xtol=1e-9)
+        )

@@ -1,14 +1,13 @@
 """Every station of a course as running water finds it: what a depth there carries, holds and loses."""
 
 from collections.abc import Callable
-from types import EllipsisType
 
 import numpy as np
 
 from beckwright.base.constants import STANDARD_GRAVITY
 from beckwright.base.quantities import FloatArray, IntArray, Levels
 from beckwright.base.values import value
-from beckwright.equations.open_channel import wetted_area
+from beckwright.equations.open_channel import surface_width, wetted_area
 from beckwright.stages.water.depth import Channel, Laws, laws_of
 
 DRY = 1e-9
@@ -36,19 +35,19 @@ class Bed:
     critical: FloatArray
 
     def laid_out(self, station: IntArray) -> "Bed":
-        """The same at stations (m, r), every array whole, (m, 3, k, r): plain arrays answer fastest."""
+        """The same at stations (m, r), every array whole, (m, r 3 k): plain arrays answer fastest."""
         bands, flows, _ = self.flow.shape
 
         def lay(amounts: FloatArray) -> FloatArray:
-            whole = np.empty((len(station), bands, flows, station.shape[1]))
+            whole = np.empty((*station.shape, bands, flows))
             at = amounts[..., station]
-            whole[...] = at[:, None, None] if at.ndim == station.ndim else at.transpose(2, 0, 1, 3)
-            return whole
+            whole[...] = at[..., None, None] if at.ndim == station.ndim else at.transpose(2, 3, 0, 1)
+            return whole.reshape(len(station), -1)
 
         return self._each(lay)
 
-    def part(self, place: int | slice | tuple[EllipsisType, slice]) -> "Bed":
-        """Some rows or columns of a bed laid out."""
+    def part(self, place: tuple[int | slice, slice]) -> "Bed":
+        """Some rows and columns of a bed laid out."""
         return self._each(lambda amounts: amounts[place])
 
     def _each(self, change: Callable[[FloatArray], FloatArray]) -> "Bed":
@@ -75,7 +74,7 @@ class Bed:
 
     def energy(self, depth: FloatArray) -> FloatArray:
         """Level of the energy line at a depth above 0."""
-        return energy_at(laws_of(self.channel), self.level, self.upright, self.flow, depth)
+        return energy_at(laws_of(self.channel), self.level, self.upright, self.flow, depth)[0]
 
     def friction(self, depth: FloatArray) -> FloatArray:
         """Fall of the energy line for each metre along the bed at a depth above 0."""
@@ -89,11 +88,14 @@ class Bed:
         return thrust
 
 
-def energy_at(laws: Laws, level: FloatArray, upright: FloatArray, flow: FloatArray, depth: FloatArray) -> FloatArray:
-    """Level of the energy line at a depth above 0; arrays as in ``Bed``."""
+def energy_at(
+    laws: Laws, level: FloatArray, upright: FloatArray, flow: FloatArray, depth: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Level of the energy line at a depth above 0, and how it rises with the depth; arrays as in ``Bed``."""
     area = wetted_area.over(laws.width, depth, laws.side_slope)
-    energy: FloatArray = level + depth * upright + (flow / area) ** 2 / (2 * STANDARD_GRAVITY)
-    return energy
+    surface = surface_width.over(laws.width, depth, laws.side_slope)
+    head = (flow / area) ** 2 / (2 * STANDARD_GRAVITY)
+    return level + depth * upright + head, upright - 2 * head * surface / area
 
 
 def friction_at(laws: Laws, factor: FloatArray, flow: FloatArray, depth: FloatArray) -> FloatArray:

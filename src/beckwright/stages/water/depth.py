@@ -1,7 +1,5 @@
 """Steady uniform depth over a bed whose resistance changes with the depth itself."""
 
-from collections.abc import Iterator
-from itertools import repeat
 from typing import NamedTuple
 
 import numpy as np
@@ -52,9 +50,16 @@ class Laws(NamedTuple):
     manning: FloatArray
     grain84: Lengths
 
-    def rows(self) -> Iterator["Laws"]:
-        """The laws of channels laid out in rows, row by row."""
-        return map(Laws, self.width, repeat(self.side_slope), self.gradient, self.lawful, self.manning, self.grain84)
+    def part(self, place: slice | tuple[slice, BoolArray]) -> "Laws":
+        """Some rows, or some columns, of channels laid out in whole arrays."""
+        return Laws(
+            width=self.width[place],
+            side_slope=self.side_slope,
+            gradient=self.gradient[place],
+            lawful=self.lawful[place],
+            manning=self.manning[place],
+            grain84=self.grain84[place],
+        )
 
     def velocity(self, depth: Lengths, area: Areas) -> FloatArray:
         """Mean velocity at a depth square to the bed and the area that goes with it."""

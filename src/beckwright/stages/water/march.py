@@ -1,44 +1,48 @@
-"""The march from station to station: the depth at the next one that meets the energy at the last."""
+"""The march from station to station: the depth at the next one that meets the energy at the last.
 
-from collections.abc import Iterator
-from itertools import pairwise
-from typing import NamedTuple
+All stations of all runs are solved at once, by Newton's method: what a station meets hangs on its own depth, what it is
+to meet on the depth of the one before, so each turn hands corrections on from station to station.
+"""
+
+from typing import Any, NamedTuple
 
 import numpy as np
 
-from beckwright.base.constants import STANDARD_GRAVITY
 from beckwright.base.quantities import BoolArray, FloatArray
 from beckwright.stages.water.bed import DRY, Bed, energy_at, friction_at
 from beckwright.stages.water.depth import Laws, laws_of
 
 _TURNS = 60
+"""For each row: once the one before stands still, a search of its own is long done after so many."""
 _CLOSE = 1e-5
-_TRUSTED = 3
-"""Trials before the bracket begins to shrink: nearly all are close by then, and it costs as much as they do."""
+_TRUSTED = 4
+"""Turns before a bracket begins to shrink: nearly all are close by then, and it costs as much as they do."""
 _MANNING_POWER, _ROUGH_POWER = 5 / 3, 2.35
 """About how uniform flow grows with depth by Manning and on a rough bed; they only steer the search."""
-_TO_CHORD = 0.3
-"""Share of the way from tangent to chord at which a search among shallower depths begins; it only steers, too."""
 _ASIDE = 1e-6
+_NEARER = 0.5
+"""Share of the way to an end of its bracket that a trial goes at most: water of no depth has energy without measure."""
+_BESIDE = 0.1
+"""Share of the depth that two trials may lie apart whose slope is believed at the end."""
 
 
-class _Station(NamedTuple):
-    """A row of stations side by side, (3, k, 2r), as the march comes to it: plain arrays answer fastest.
+class _Stations(NamedTuple):
+    """Stations as the march comes to them, (m, c): plain arrays answer fastest.
 
-    What holds there whatever water comes from the row before is worked out for all rows at once.
+    What holds there whatever water comes from the row before is worked out once.
 
-    laws      of the channel, in their order
+    laws      of the channel
     way       to the station, along the bed; less than 0 on the way down
     upward    whether the march goes up
-    wet       whether water flows there
-    low       least depth looked for: critical on the way up
-    over      how far over level water is looked on the way up; minus infinity on the way down, that ends at critical
-    least     what critical depth meets: the energy there, less the friction on the way
-    again     depth of shooting flow that begins anew, where there is such
+    critical  depth, more than 0 even where it is dry
+    low       least depth looked for: critical on the way up; 0 on the way down, and where it is dry
+    over      how far over level water is looked on the way up, more than friction can lift it; minus infinity on the
+              way down, that ends at critical
+    least     what critical depth meets, energy there less friction on the way: for less nothing is looked for
+    stands    there then: critical depth on the way up; on the way down shooting flow that begins anew, where it can
     trial     uniform depth, but on its own side of critical
     meets     what it meets
     steep     how that changes with the depth
-    chord     depth for each metre of energy between critical depth and trial
     """
 
     laws: Laws
@@ -48,127 +52,190 @@ class _Station(NamedTuple):
     flow: FloatArray
     way: FloatArray
     upward: BoolArray
-    wet: BoolArray
     critical: FloatArray
     low: FloatArray
     over: FloatArray
     least: FloatArray
-    again: FloatArray
+    stands: FloatArray
     trial: FloatArray
     meets: FloatArray
     steep: FloatArray
-    chord: FloatArray
 
-    def energy(self, depth: FloatArray) -> FloatArray:
-        """As a bed has it."""
+    def part(self, place: slice | tuple[slice, BoolArray]) -> "_Stations":
+        """Some rows, or some columns."""
+        each: Any = (each[place] for each in self[1:])
+        return _Stations(self.laws.part(place), *each)
+
+    def energy(self, depth: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Level of the energy line at a depth above 0, and how it rises with the depth."""
         return energy_at(self.laws, self.level, self.upright, self.flow, depth)
 
-    def met(self, depth: FloatArray) -> FloatArray:
-        """What a depth meets: the energy there, less the friction on the way."""
-        met: FloatArray = self.energy(depth) - self.way * friction_at(self.laws, self.factor, self.flow, depth)
-        return met
+    def lost(self, depth: FloatArray) -> FloatArray:
+        """Friction on the way."""
+        lost: FloatArray = self.way * friction_at(self.laws, self.factor, self.flow, depth)
+        return lost
+
+    def even(self, target: FloatArray) -> FloatArray:
+        """Depth of level water at a level; less than 0 where the bed is above it."""
+        even: FloatArray = (target - self.level) / self.upright
+        return even
+
+    def high(self, target: FloatArray) -> FloatArray:
+        """Greatest depth looked for, never less than critical."""
+        return np.maximum(self.even(target) + self.over, self.critical)
 
 
-def _stations(rows: Bed, way: FloatArray, upward: BoolArray) -> Iterator[_Station]:
-    """Row after row of a bed laid out; ``way`` (m, 3, k, 2r)."""
-    laws = laws_of(rows.channel)
+def _stations(rows: Bed, way: FloatArray, upward: BoolArray) -> _Stations:
+    """Rows of a bed laid out; ``way`` (m, c)."""
+    laws, wet = laws_of(rows.channel), rows.flow > 0
     critical = np.maximum(rows.critical, DRY)
     side = np.where(upward, np.maximum(rows.normal, critical + _ASIDE), np.minimum(rows.normal, critical))
     trial = np.maximum(side, DRY)
-    friction = rows.friction(trial)
-    least, meets = rows.energy(critical) - way * rows.friction(critical), rows.energy(trial) - way * friction
-    falling = rows.flow**2 * rows.channel.width / (STANDARD_GRAVITY * rows.area(trial) ** 3)
-    power = np.where(laws.lawful, _MANNING_POWER, _ROUGH_POWER)
-    steep = rows.upright - falling + 2 * power * way * friction / trial
-    known = (
-        rows.upright,
-        rows.factor,
-        rows.level,
-        rows.flow,
-        way,
-        np.broadcast_to(upward, way.shape),
-        rows.flow > 0,
-        critical,
-        np.where(upward, critical, DRY),
-        np.where(upward, way, -np.inf),
-        least,
-        np.where(rows.normal < critical, rows.normal, 0.0),
-        trial,
-        meets,
-        np.where(steep == 0, 1.0, steep),
-        (trial - critical) / np.where(meets == least, 1.0, meets - least),
+    friction = way * rows.friction(trial)
+    energy, rise = energy_at(laws, rows.level, rows.upright, rows.flow, trial)
+    steep = rise + 2 * np.where(laws.lawful, _MANNING_POWER, _ROUGH_POWER) * friction / trial
+    most_friction = rows.friction(critical)
+    low, begins = np.where(upward & wet, critical, 0.0), wet & (rows.normal < critical)
+    return _Stations(
+        laws=laws,
+        upright=rows.upright,
+        factor=rows.factor,
+        level=rows.level,
+        flow=rows.flow,
+        way=way,
+        upward=np.broadcast_to(upward, way.shape),
+        critical=critical,
+        low=low,
+        over=np.where(upward, way * (1 + most_friction / rows.upright), -np.inf),
+        # On a dry way up there is level water or none: it is looked for like any other, on a straight line.
+        least=np.where(wet, rows.energy(critical) - way * most_friction, np.where(upward, rows.level, np.inf)),
+        stands=np.where(upward, low, np.where(begins, rows.normal, 0.0)),
+        trial=trial,
+        meets=energy - friction,
+        steep=steep,
     )
-    return map(_Station, laws.rows(), *known)
 
 
 def march(rows: Bed, new: BoolArray, upward: BoolArray, begun: FloatArray) -> FloatArray:
-    """Depths (m, 3, k, 2r) along every run, up and down; 0 where that kind of flow does not exist.
+    """Depths (m, c) along every run, up and down; 0 where that kind of flow does not exist.
 
-    new  (m - 1, 2r) whether a row's station is another than the one before
+    Upwards they are no less than critical: critical itself where none meets the energy, for a steep bed lets go of its
+    lip. Downwards they are no more than critical: 0 where none does, for shooting flow has ended in a jump. After a dry
+    stretch the way up goes on from its bed, the way down begins again from uniform flow where that shoots.
+
+    rows    a bed laid out in m rows of c columns
+    new     (m - 1, c) whether a row's station is another than the one before
+    upward  (c,) whether a column goes up
+    begun   (c,) depths of the first row
+
+    Raises ArithmeticError if the search does not close.
     """
-    depths = np.empty_like(rows.flow)
-    depths[0] = begun
     along = np.zeros_like(rows.flow)
     along[1:] = np.abs(np.diff(rows.level, axis=0)) / rows.channel.gradient[1:]
-    stations = _stations(rows, np.where(upward, along, -along), upward)
-    for number, (before, here) in enumerate(pairwise(stations), 1):
-        last = depths[number - 1]
-        found = _step(here, before.energy(np.maximum(last, DRY)), last)
-        depths[number] = np.where(new[number - 1], found, last)
-    return depths
+    depths = _Search(_stations(rows, np.where(upward, along, -along), upward), new, begun).closed()
+    # A station that comes again has its depth again.
+    row = np.maximum.accumulate(np.pad(new, ((1, 0), (0, 0))) * np.arange(len(depths))[:, None], axis=0)
+    return np.take_along_axis(depths, row, axis=0)
 
 
-def _step(here: _Station, target: FloatArray, last: FloatArray) -> FloatArray:
-    """Depth at the next station that meets ``target``, the energy at the ``last`` one.
+class _Search:
+    """A search for all depths at once, (m, c); of each the slope by its last two trials, as secants have it.
 
-    Upwards it is no less than critical: critical itself where none is found, for a steep bed lets go of its lip.
-    Downwards it is no more than critical: 0 where none is found, for shooting flow has ended in a jump.
-    After a dry stretch the way up goes on from its bed, the way down begins again from uniform flow where that shoots.
+    Once the row before stands still a row's search is one in a bracket that shrinks, so the march always ends.
     """
-    upward, critical = here.upward, here.critical
-    level = np.maximum((target - here.level) / here.upright, 0.0)
-    wet_before = last > DRY
-    exists = (here.least < target) & here.wet & (upward | wet_before)
-    high = np.maximum(level + here.over, critical)
-    depth = _search(here, target, exists, high, _guess(here, target, level))
-    wet = np.where(exists, depth, np.where(upward, critical, np.where(wet_before, 0.0, here.again)))
-    return np.where(here.wet, wet, np.where(upward, level, 0.0))
 
+    def __init__(self, stations: _Stations, new: BoolArray, begun: FloatArray) -> None:
+        self.stations, self.here, self.new = stations, stations.part(slice(1, None)), new
+        self.depths = self._first(begun)
+        self.still = np.zeros(self.depths.shape, dtype=bool)
+        self.still[0] = True
+        self.before, self.met_before, self.slope = self.here.trial, self.here.meets, self.here.steep.copy()
+        self.low, self.high = self.here.low.copy(), np.full(new.shape, np.inf)
+        self.sought = np.ones(new.shape, dtype=bool)
 
-def _guess(here: _Station, target: FloatArray, level: FloatArray) -> FloatArray:
-    """Where the search begins: on the tangent at the uniform depth.
+    def _first(self, begun: FloatArray) -> FloatArray:
+        """Uniform depth; on the way up level water at the level where it begins, where that is deeper."""
+        there = self.stations
+        even = there.even(there.level[0] + begun * there.upright[0])
+        first = np.where(there.upward, np.maximum(there.trial, even), there.trial)
+        first[1:] = np.where(self.new, first[1:], begun)
+        first[0] = begun
+        return first
 
-    The curve bends away from it. Deeper than uniform, level water may be nearer; shallower, on the way up, the depth
-    lies between tangent and chord.
-    """
-    tangent = here.trial + (target - here.meets) / here.steep
-    chord = here.critical + (target - here.least) * here.chord
-    between = np.maximum(tangent, here.critical) * (1 - _TO_CHORD) + chord * _TO_CHORD
-    rising = np.where(target > here.meets, np.maximum(tangent, level), between)
-    return np.where(here.upward, rising, tangent)
+    def closed(self) -> FloatArray:
+        """The depths once none of them moves any more."""
+        depths, columns = self.depths, np.arange(self.depths.shape[1])
+        for turn in range(_TURNS * len(self.depths)):
+            self._turn(trusted=turn < _TRUSTED)
+            moving: BoolArray = ~np.all(self.still, axis=0)
+            if turn == _TRUSTED or not moving.any():
+                depths[:, columns] = self.depths
+                self._leave(moving)
+                columns = columns[moving]
+            if not columns.size:
+                return depths
+        message = "a water profile was not found"
+        raise ArithmeticError(message)
 
+    def _leave(self, moving: BoolArray) -> None:
+        """Go on with the columns that move: most are closed by now."""
+        self.stations = self.stations.part((slice(None), moving))
+        self.here, self.new = self.stations.part(slice(1, None)), self.new[:, moving]
+        self.depths, self.still, self.before = (each[:, moving] for each in (self.depths, self.still, self.before))
+        held = (self.met_before, self.slope, self.low, self.high, self.sought)
+        self.met_before, self.slope, self.low, self.high, self.sought = (each[:, moving] for each in held)
 
-def _search(here: _Station, target: FloatArray, searched: BoolArray, high: FloatArray, guess: FloatArray) -> FloatArray:
-    """A secant search inside a bracket that shrinks with every trial; raises ArithmeticError if it does not close."""
-    low = here.low
-    depth = np.maximum(np.minimum(guess, high - DRY), low + DRY)
-    slope, apart, excess_before = here.steep.copy(), depth - here.trial, here.meets - target
-    for turn in range(_TURNS):
-        if not np.count_nonzero(searched):
-            return depth
-        excess = here.met(depth) - target
-        if turn >= _TRUSTED:
-            deeper = (excess < 0) == here.upward
-            low, high = np.where(deeper, depth, low), np.where(deeper, high, depth)
-            searched = searched & (high - low > _CLOSE)
-        np.divide(excess - excess_before, apart, out=slope, where=np.abs(apart) > DRY)
-        trial = depth - np.divide(excess, slope, out=excess.copy(), where=slope != 0)
-        outside = searched & ~((trial > low) & (trial < high))
-        if np.count_nonzero(outside):
-            trial = np.where(outside, (low + high) / 2, trial)
-        trial = np.where(searched, trial, depth)
-        apart, excess_before, depth = trial - depth, excess, trial
-        # A trial thrown back to the middle has not closed, even where it was there before.
-        searched = searched & (np.abs(apart) > _CLOSE) | outside
-    message = "a water profile was not found"
-    raise ArithmeticError(message)
+    def _turn(self, *, trusted: bool) -> None:
+        """Try all depths, and move them."""
+        here, depth, some = self.here, self.depths[1:], np.maximum(self.depths, DRY)
+        wet_before, moves = self.depths[:-1] > DRY, self.new & ~self.still[1:]
+        energy, rise = self.stations.energy(some)
+        target, met = energy[:-1], energy[1:] - here.lost(some[1:])
+        searched = (here.least < target) & (here.upward | wet_before)
+        stands = here.stands * (here.upward | ~wet_before)
+        # What stood till now is looked for from the trial.
+        fresh, self.sought = searched & ~self.sought, searched
+        if np.count_nonzero(fresh):
+            depth, met = np.where(fresh, here.trial, depth), np.where(fresh, here.meets, met)
+        apart = self._slopes(depth, met, fresh)
+        to = depth + np.where(searched, (target - met) / self.slope, stands - depth) * moves
+        handed_on = rise[:-1] / self.slope * (searched & moves)
+        high, closed, thrown = here.high(target), ~moves, fresh
+        if not trusted:
+            sure = self.still[:-1] & searched & moves
+            self._narrow(sure, depth, deeper=(met < target) == here.upward)
+            high = np.minimum(high, self.high)
+            closed = closed | sure & (high - self.low <= _CLOSE)
+            outside = sure & ~((to > self.low) & (to < high))
+            to, thrown = np.where(outside, (self.low + high) / 2, to), fresh | outside
+        floor = np.where(searched, depth + (self.low - depth) * _NEARER, -np.inf)
+        roof = np.where(searched, depth + (high - depth) * _NEARER, np.inf)
+        self.depths = self._carried(to, handed_on, floor, roof)
+        # Who is kept from where he would go has not closed, nor who judges by a trial far off.
+        gone = np.maximum(np.abs(self.depths[1:] - depth), np.abs(to - depth))
+        closed = closed | (gone <= _CLOSE) & (apart <= _BESIDE * depth) & ~thrown
+        self.still[1:] = np.logical_and.accumulate(closed, axis=0)
+
+    def _narrow(self, sure: BoolArray, depth: FloatArray, *, deeper: BoolArray) -> None:
+        """Where the row before stands still, so does what is to be met: a trial tells on which side of it that lies."""
+        np.copyto(self.low, depth, where=sure & deeper)
+        np.copyto(self.high, depth, where=sure & ~deeper)
+
+    def _slopes(self, depth: FloatArray, met: FloatArray, fresh: BoolArray) -> FloatArray:
+        """Take how what is met changes with the depth from this trial and the one before, and tell how far apart."""
+        by = depth - self.before
+        apart = np.abs(by)
+        np.divide(met - self.met_before, by, out=self.slope, where=apart > DRY)
+        np.copyto(self.slope, self.here.steep, where=fresh)
+        np.copyto(self.slope, 1.0, where=self.slope == 0)
+        self.before, self.met_before = depth, met
+        return apart
+
+    def _carried(self, to: FloatArray, handed_on: FloatArray, floor: FloatArray, roof: FloatArray) -> FloatArray:
+        """Row after row moved where it goes by itself, and by its share of what the row before has moved."""
+        depths, moved = self.depths.copy(), np.zeros_like(self.depths[0])
+        each = zip(depths[1:], self.depths[1:], to, handed_on, floor, roof, strict=True)
+        for row, before, wanted, share, low, high in each:
+            np.minimum(np.maximum(wanted + share * moved, low), high, out=row)
+            moved = row - before
+        return depths

@@ -44,15 +44,15 @@ def profiles(bed: Bed, runs: tuple[slice, ...], foot: FloatArray) -> FloatArray:
     down = _padded(runs)
     station = np.concatenate([down[::-1], down], axis=1)
     rows = bed.laid_out(station)
-    upward = np.zeros(rows.flow.shape[1:], dtype=bool)
-    upward[..., : len(runs)] = True
-    start = rows.part(0)
-    begun = np.where(upward, np.maximum(np.concatenate([foot, foot], axis=2), start.critical), _begin(start))
-    marched = march(rows, station[1:] != station[:-1], upward, begun)
-    calm, quick = marched[::-1, ..., : len(runs)], marched[..., len(runs) :]
-    settled = _settle(rows.part((..., slice(len(runs), None))), calm, quick)
+    columns = rows.flow.shape[1]
+    up, quick = slice(columns // 2), slice(columns // 2, None)
+    head = rows.part((0, quick))
+    begun = np.concatenate([np.maximum(foot.transpose(2, 0, 1).ravel(), rows.critical[0, up]), _begin(head)])
+    new = np.repeat(station[1:] != station[:-1], columns // station.shape[1], axis=1)
+    marched = march(rows, new, np.arange(columns) < columns // 2, begun)
+    settled = _settle(rows.part((slice(None), quick)), marched[::-1, up], marched[:, quick])
     depth = np.zeros(bed.flow.shape)
-    depth[..., down] = settled.transpose(1, 2, 0, 3)
+    depth[..., down] = settled.reshape(*down.shape, *bed.flow.shape[:2]).transpose(2, 3, 0, 1)
     return depth
 
 
