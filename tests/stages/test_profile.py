@@ -164,7 +164,8 @@ def test_a_search_that_shrinks_at_every_trial_finds_the_same(name: str, monkeypa
 class TestStationByStation:
     """The same marches by a general-purpose root finder, scipy's brentq: one station, one flow and one way at a time.
 
-    Rough beds that no garden has: slopes, widths and spacing change from station to station, some of it dry.
+    Rough beds that no garden has: slopes, widths and spacing change from station to station, some of it dry. One of
+    them, 566, has a depth where two trials far apart would be believed.
     """
 
     GRAIN = 0.08
@@ -192,7 +193,7 @@ class TestStationByStation:
             critical=critical_depths(channel, flow),
         )
 
-    @pytest.mark.parametrize("seed", range(6))
+    @pytest.mark.parametrize("seed", [*range(6), 566])
     def test_every_depth_is_the_one_a_root_finder_finds(self, seed: int) -> None:
         bed = self.the_bed(seed)
         random = np.random.default_rng(100 + seed)

@@ -200,20 +200,20 @@ class _Search:
         apart = self._slopes(depth, met, fresh)
         to = depth + np.where(searched, (target - met) / self.slope, stands - depth) * moves
         handed_on = rise[:-1] / self.slope * (searched & moves)
-        high, closed, thrown = here.high(target), ~moves, fresh
+        high, closed, outside = here.high(target), ~moves, np.zeros_like(moves)
         if not trusted:
             sure = self.still[:-1] & searched & moves
             self._narrow(sure, depth, deeper=(met < target) == here.upward)
             high = np.minimum(high, self.high)
             closed = closed | sure & (high - self.low <= _CLOSE)
             outside = sure & ~((to > self.low) & (to < high))
-            to, thrown = np.where(outside, (self.low + high) / 2, to), fresh | outside
+            to = np.where(outside, (self.low + high) / 2, to)
         floor = np.where(searched, depth + (self.low - depth) * _NEARER, -np.inf)
         roof = np.where(searched, depth + (high - depth) * _NEARER, np.inf)
-        self.depths = self._carried(to, handed_on, floor, roof)
+        stood, self.depths = self.depths, self._carried(to, handed_on, floor, roof)
         # Who is kept from where he would go has not closed, nor who judges by a trial far off.
-        gone = np.maximum(np.abs(self.depths[1:] - depth), np.abs(to - depth))
-        closed = closed | (gone <= _CLOSE) & (apart <= _BESIDE * depth) & ~thrown
+        gone = np.maximum(np.abs(self.depths - stood)[1:], np.abs(to - depth))
+        closed = closed | (gone <= _CLOSE) & (apart <= _BESIDE * depth) & ~outside
         self.still[1:] = np.logical_and.accumulate(closed, axis=0)
 
     def _narrow(self, sure: BoolArray, depth: FloatArray, *, deeper: BoolArray) -> None:
