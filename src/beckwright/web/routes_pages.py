@@ -8,6 +8,7 @@ from typing import Any
 from fastapi import APIRouter, Request
 from fastapi.responses import FileResponse, HTMLResponse
 from jinja2 import Environment, FileSystemLoader
+from markupsafe import Markup
 
 from beckwright.base.words import reads, unit_called, units_told
 from beckwright.languages import LANGUAGES, spoken
@@ -19,6 +20,7 @@ from beckwright.web.scripts import script, scripts_at
 from beckwright.web.units import UNITS
 
 _TEMPLATES = Environment(loader=FileSystemLoader(Path(__file__).parent / "templates"), autoescape=True)
+_TEMPLATES.filters["breaking"] = lambda name: Markup("_<wbr>").join(name.split("_"))
 SLOPE = ("levels", "shots", "lips", "switch-on", "leak", "photographs", "diary")
 """Pages of the slope, before the one that takes whatever follows as a peg."""
 CARE = ("record", "settling", "second")
