@@ -20,6 +20,8 @@ from beckwright.web.stood import NO_JOB, stood
 COOKIE = "beckwright_language"
 A_YEAR = 365 * 86400
 _BETWEEN_TAGS = re.compile(r">([^<>]*[A-Za-z][^<>]*)<")
+_LEFT_ALONE = re.compile(r'<(\w+)[^<>]* translate="no"[^<>]*>.*?</\1>', re.DOTALL)
+"""Names: those of a job and its folder may read like a word of ours."""
 _IN_TAGS = re.compile(r' (aria-label|title|placeholder|alt)="([^"]*)"')
 
 
@@ -89,7 +91,11 @@ def said(page: str, language: str) -> str:
     """A page of our own with its words said in a language. What a job says is only said where a phrase holds it."""
     if language == "en":
         return page
-    book = phrasebook(language)
+    book, left = phrasebook(language), list[str]()
+
+    def leave(found: re.Match[str]) -> str:
+        left.append(found[0])
+        return f"<{len(left) - 1}>"
 
     def say(words: str) -> str:
         return escape(book.say(unescape(" ".join(words.split()))))
@@ -99,5 +105,6 @@ def said(page: str, language: str) -> str:
         lead, tail = words[: len(words) - len(words.lstrip())], words[len(words.rstrip()) :]
         return f">{lead}{say(words.strip())}{tail}<"
 
-    page = _BETWEEN_TAGS.sub(between, page)
-    return _IN_TAGS.sub(lambda found: f' {found[1]}="{say(found[2])}"', page)
+    page = _BETWEEN_TAGS.sub(between, _LEFT_ALONE.sub(leave, page))
+    page = _IN_TAGS.sub(lambda found: f' {found[1]}="{say(found[2])}"', page)
+    return re.sub(r"<(\d+)>", lambda found: left[int(found[1])], page)
