@@ -17,6 +17,7 @@ import shutil
 import subprocess
 import sys
 import time
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent
@@ -74,7 +75,7 @@ def test(words: list[str]) -> int:
 
 
 def check(_: list[str]) -> int:
-    """Run every check, also after one has failed."""
+    """Run every check, all of them side by side, and show what each says in turn."""
     set_up("test")
     checks = {
         "style": (PYTHON, "-m", "ruff", "check", "."),
@@ -83,7 +84,9 @@ def check(_: list[str]) -> int:
         "imports": (SCRIPTS / "lint-imports", "--no-cache", "--no-logo"),
         **checks_of_scripts(),
     }
-    failed = [name for name, words in checks.items() if announced(name, words) != 0]
+    with ThreadPoolExecutor(len(checks)) as beside:
+        ran = {name: beside.submit(heard, *words) for name, words in checks.items()}
+        failed = [name for name, ending in ran.items() if told(name, *ending.result()) != 0]
     print(f"\nFailed: {', '.join(failed)}." if failed else "\nAll checks pass.")
     return 1 if failed else 0
 
@@ -126,10 +129,25 @@ def lock(words: list[str]) -> int:
     return 0
 
 
-def announced(name: str, words: tuple[str | Path, ...]) -> int:
-    """Run a check under its name."""
-    print(f"\n> {name}", flush=True)
-    return run(*words)
+def heard(*words: str | Path) -> tuple[int, str]:
+    """Run a command in the root of the checkout; how it ended and all it said."""
+    ran = subprocess.run(
+        [str(word) for word in words],
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        encoding="utf-8",
+        errors="replace",
+        check=False,
+    )
+    return ran.returncode, ran.stdout
+
+
+def told(name: str, code: int, said: str) -> int:
+    """Show what a check said under its name; how it ended."""
+    print(f"\n> {name}\n{said.rstrip()}", flush=True)
+    return code
 
 
 def run(*words: str | Path) -> int:
@@ -165,10 +183,10 @@ def stamp(kind: str) -> Path:
 
 def digest(kind: str) -> str:
     """All that a set-up hangs on: its requirements, the project file, this Python, and where the checkout lies."""
-    told = hashlib.sha256(f"{sys.version_info[:2]} {ROOT}".encode())
+    all_of_it = hashlib.sha256(f"{sys.version_info[:2]} {ROOT}".encode())
     for path in (ROOT / "pyproject.toml", *(ROOT / "requirements" / name for name in REQUIREMENTS[kind])):
-        told.update(path.read_bytes())
-    return told.hexdigest()
+        all_of_it.update(path.read_bytes())
+    return all_of_it.hexdigest()
 
 
 def step(name: str, work) -> None:
@@ -208,14 +226,14 @@ def install(*words: str, most: int = 0) -> None:
 
 def reason(log: str) -> str:
     """One sentence for what pip could not do."""
-    told = log.lower()
-    if "do not match the hashes" in told:
+    lower = log.lower()
+    if "do not match the hashes" in lower:
         why = "A package is not the one that was chosen: its hash differs"
-    elif any(sign in told for sign in NO_NETWORK):
+    elif any(sign in lower for sign in NO_NETWORK):
         why = "The packages could not be fetched: is there a network?"
-    elif "no matching distribution" in told:
+    elif "no matching distribution" in lower:
         why = "A package has no build for this system and this Python"
-    elif "no space left" in told:
+    elif "no space left" in lower:
         why = "The disk is full"
     else:
         why = "The packages could not be installed"

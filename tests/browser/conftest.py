@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from tests.browser.windows import Windows
-from tests.remembered import remembered
+from tests.remembered import remembered, tried_once
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "hazel_bank"
 CHROMIUM = "/usr/bin/chromium"
@@ -41,11 +41,12 @@ JOBS_REMEMBERED = 6
 @pytest.fixture(scope="session", autouse=True)
 def _worked_out_once() -> Iterator[None]:
     """Nearly every test opens the same example: what follows from a job is pure, and worked out once for all."""
-    from beckwright.web.desk import opened
+    from beckwright.web.desk import opened, trials
 
     with pytest.MonkeyPatch.context() as patch:
         for name in ("Works", "findings_of_films"):
             patch.setattr(opened, name, remembered(getattr(opened, name), JOBS_REMEMBERED))
+        patch.setattr(trials, "proposals", tried_once(trials.proposals))
         yield
 
 

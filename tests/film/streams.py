@@ -1,5 +1,6 @@
 """The example jobs designed once, and a plain job whose film can be worked in the head."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -7,6 +8,10 @@ from pathlib import Path
 import numpy as np
 
 from beckwright.compose import Design, design
+from beckwright.film import Film, Loop
+from beckwright.film.asked import Asked
+from beckwright.film.stories import filming
+from beckwright.film.together import Work, do
 from beckwright.job.model import BedMakeUp, Job, NamedFlow, Pump, Reach, Run, Running
 from beckwright.job.read import read_job
 
@@ -17,6 +22,23 @@ NAMES = ("hazel_bank", "larkspur_court", "fennymoor_park", "withy_lane")
 @cache
 def designed(name: str) -> Design:
     return design(read_job(EXAMPLES / name))
+
+
+Wanted = tuple[str | None, Asked]
+"""A flow, or None for the largest, and the film asked for."""
+Films = dict[str, Film]
+"""By all that was asked for."""
+
+
+def abreast(design: Design, wanted: Iterable[Wanted]) -> Films:
+    """Films taken together, in a fraction of the time: each is to the bit what it is alone (``test_laws``)."""
+    every, loop = {str(each): each for each in wanted}, Loop(design)
+
+    def together() -> Work[Films]:
+        taken = yield tuple(filming(loop, *each) for each in every.values())
+        return {name: each[0] for name, each in zip(every, taken, strict=True)}
+
+    return do(together())
 
 
 BARE = BedMakeUp(name="bare", depth=0.0, size=(0.02, 0.04), voids=0.4, retained=0.05, laid="loose", manning=0.06)

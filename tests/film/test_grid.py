@@ -1,14 +1,18 @@
 """Half the cell moves no answer of a film by more than a hundredth, at any named flow of the example jobs."""
 
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cache
 from itertools import product
 
 import pytest
 
-from beckwright.film import Film, film
+from beckwright.film import Film
+from beckwright.film.asked import Asked
 from beckwright.film.nodes import cut
 from beckwright.film.values import Story
 
-from .streams import NAMES, designed
+from .streams import NAMES, Films, Wanted, abreast, designed
 
 STORIES: tuple[tuple[Story, dict[str, bool | float]], ...] = (
     ("first fill", {}),
@@ -17,6 +21,9 @@ STORIES: tuple[tuple[Story, dict[str, bool | float]], ...] = (
     ("stop", {}),
     ("stop", {"topped_up": True}),
 )
+ENDED: tuple[Story, ...] = ("first fill", "restart", "stop")
+ENDS = (0, 2)
+CELLS = (0.25, 0.125)
 FLOWS = [(name, flow.name) for name in NAMES for flow in designed(name).job.flows]
 SECONDS = 0.5
 """Nobody tells times apart by less with a stopwatch."""
@@ -42,8 +49,27 @@ def _volumes(taken: Film) -> dict[str, float]:
     }
 
 
+def _wanted(name: str) -> Iterator[Wanted]:
+    """Every film that is looked at below, at the usual cell."""
+    flows = [flow.name for flow in designed(name).job.flows]
+    for flow in flows:
+        yield from ((flow, Asked(story=story, **besides)) for story, besides in STORIES)  # type: ignore[arg-type]
+        yield from ((flow, Asked(story=story, end=end)) for story, end in product(ENDED, ENDS))
+    for flow in flows[:-1]:
+        yield flows[-1], Asked(story="change", then=flow)
+        yield flow, Asked(story="change", then=flows[-1])
+
+
+@cache
+def _films(name: str) -> Films:
+    """All films of an example at both cells, taken together."""
+    both = ((flow, replace(asked, cell=cell)) for flow, asked in _wanted(name) for cell in CELLS)
+    return abreast(designed(name), both)
+
+
 def _both(name: str, flow: str, story: Story, **besides: object) -> tuple[Film, Film]:
-    coarse, fine = (film(designed(name), story, flow, cell=cell, **besides) for cell in (0.25, 0.125))  # type: ignore[arg-type]
+    asked = (Asked(story=story, cell=cell, **besides) for cell in CELLS)  # type: ignore[arg-type]
+    coarse, fine = (_films(name)[str((flow, each))] for each in asked)
     return coarse, fine
 
 
@@ -65,8 +91,8 @@ def test_half_the_cell_moves_no_answer_by_a_hundredth(
     _agree(*_both(name, flow, story, **besides), share=0.01, steady=steady)
 
 
-@pytest.mark.parametrize(("name", "end"), list(product(NAMES, (0, 2))))
-@pytest.mark.parametrize("story", ["first fill", "restart", "stop"])
+@pytest.mark.parametrize(("name", "end"), list(product(NAMES, ENDS)))
+@pytest.mark.parametrize("story", ENDED)
 def test_nor_any_at_the_ends_of_the_band_by_two(name: str, end: int, story: Story) -> None:
     for flow in designed(name).job.flows:
         _agree(*_both(name, flow.name, story, end=end), share=0.02, steady=0.02)

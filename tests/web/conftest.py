@@ -2,7 +2,7 @@
 
 import asyncio
 import shutil
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from functools import partial
 from pathlib import Path
@@ -14,6 +14,7 @@ from fastapi import FastAPI
 
 from beckwright import papers
 from beckwright.papers.readers import DRIVER
+from beckwright.site import Keeper
 from beckwright.web.app import make_app
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -58,6 +59,31 @@ def folder(tmp_path: Path) -> Path:
 def client(folder: Path) -> Page:
     """A page of the program itself."""
     return Page(make_app(folder))
+
+
+@pytest.fixture(scope="module")
+def left_alone(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """A copy of Hazel Bank that no test of a module changes: that none did is looked at in the end."""
+    folder = Path(shutil.copytree(EXAMPLES / "hazel_bank", tmp_path_factory.mktemp("left") / "hazel_bank"))
+    yield folder
+    for path in (EXAMPLES / "hazel_bank").iterdir():
+        assert (folder / path.name).read_bytes() == path.read_bytes(), path.name
+    with Keeper(folder) as keeper:
+        assert [each.number for each in keeper.revisions()] == [1]
+        assert [each.name for each in keeper.revisions()] == [""]
+        assert keeper.readings() == keeper.photographs() == keeper.diary() == ()
+
+
+@pytest.fixture(scope="module")
+def app_left_alone(left_alone: Path) -> FastAPI:
+    """An app takes as long to make as ten requests that are refused."""
+    return make_app(left_alone)
+
+
+@pytest.fixture
+def asking(app_left_alone: FastAPI) -> Page:
+    """A page whose requests come to nothing: they only look, or are refused."""
+    return Page(app_left_alone)
 
 
 @pytest.fixture

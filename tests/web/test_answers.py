@@ -63,8 +63,8 @@ def test_a_figure_explained_can_be_followed_by_hand(client: Page, folder: Path) 
 
 
 @pytest.mark.parametrize("name", ["supply.flow", "money.p50", "earthworks.pit.depth"])
-def test_figures_of_design_and_works_are_explained(client: Page, name: str) -> None:
-    told = client.get(f"/api/explain/{name}").json()
+def test_figures_of_design_and_works_are_explained(asking: Page, name: str) -> None:
+    told = asking.get(f"/api/explain/{name}").json()
     assert told["name"] == name
     assert told["words"]
     assert told["grade"]
@@ -108,15 +108,15 @@ def test_revisions_are_listed_told_and_named(client: Page) -> None:
 
 
 @pytest.mark.parametrize("number", ["0", "-1", "99", "one", "9" * 30])
-def test_a_revision_that_is_none_is_said(client: Page, number: str) -> None:
-    answer = client.get(f"/api/revisions/{number}")
+def test_a_revision_that_is_none_is_said(asking: Page, number: str) -> None:
+    answer = asking.get(f"/api/revisions/{number}")
     assert answer.status_code in (404, 422)
     assert answer.json()["problems"]
 
 
 @pytest.mark.parametrize("path", PAGES)
-def test_every_page_is_served_without_a_script_in_it(client: Page, path: str) -> None:
-    answer = client.get(path.replace("{place:path}", "3"))
+def test_every_page_is_served_without_a_script_in_it(asking: Page, path: str) -> None:
+    answer = asking.get(path.replace("{place:path}", "3"))
     assert answer.status_code == 200
     assert "<script>" not in answer.text
     assert ' style="' not in answer.text
@@ -124,8 +124,8 @@ def test_every_page_is_served_without_a_script_in_it(client: Page, path: str) ->
     assert "http://" not in answer.text.replace("http://www.w3.org/", "")
 
 
-def test_the_typeface_is_served(client: Page) -> None:
-    assert client.get("/fonts/plex.ttf").content[:4] == b"\x00\x01\x00\x00"
+def test_the_typeface_is_served(asking: Page) -> None:
+    assert asking.get("/fonts/plex.ttf").content[:4] == b"\x00\x01\x00\x00"
 
 
 def test_a_fault_of_ours_is_one_sentence_and_tells_nobody_the_job(

@@ -1,5 +1,6 @@
 """Whatever is sent, the answer is a problem in words: never a fault, never a traceback."""
 
+from pathlib import Path
 from typing import Any
 from uuid import uuid4
 
@@ -8,7 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from beckwright.job.edit.kinds import KINDS as KNOWN
-from tests.web.conftest import Page
+from tests.web.conftest import Page, moved
 
 WRITES = ("/api/try", "/api/edit", "/api/undo", "/api/redo", "/api/revisions/1/name", "/api/revisions/1/stand")
 MARK = str(uuid4())
@@ -50,21 +51,21 @@ def is_a_problem(answer: Any) -> bool:
 
 @pytest.mark.parametrize("path", WRITES)
 @pytest.mark.parametrize("body", BROKEN, ids=range(len(BROKEN)))
-def test_a_broken_body_is_a_problem_in_words(client: Page, path: str, body: bytes) -> None:
-    assert is_a_problem(client.post(path, content=body, headers={"Content-Type": "application/json"}))
+def test_a_broken_body_is_a_problem_in_words(asking: Page, path: str, body: bytes) -> None:
+    assert is_a_problem(asking.post(path, content=body, headers={"Content-Type": "application/json"}))
 
 
 @pytest.mark.usefixtures("few_sheets")
 @pytest.mark.parametrize("path", ["/nowhere", "/api/nowhere", "/api/explain/no.such.figure", "/papers/nothing.svg"])
-def test_what_is_not_there_is_said(client: Page, path: str) -> None:
-    answer = client.get(path)
+def test_what_is_not_there_is_said(asking: Page, path: str) -> None:
+    answer = asking.get(path)
     assert answer.status_code == 404
     assert is_a_problem(answer)
 
 
 @pytest.mark.parametrize("path", WRITES)
-def test_changes_cannot_be_got(client: Page, path: str) -> None:
-    assert client.get(path).status_code in (404, 405)
+def test_changes_cannot_be_got(asking: Page, path: str) -> None:
+    assert asking.get(path).status_code in (404, 405)
 
 
 SCALARS = (
@@ -88,6 +89,12 @@ EDITS = st.builds(lambda do, rest: {"do": do, **rest}, KINDS, st.dictionaries(KE
 
 @settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(edits=st.lists(EDITS | st.dictionaries(st.text(max_size=8), ANY, max_size=3), max_size=3))
-def test_no_edit_whatever_is_a_fault(client: Page, edits: list[Any]) -> None:
-    answer = client.post("/api/try", json={"edits": edits})
+def test_no_edit_whatever_is_a_fault(asking: Page, edits: list[Any]) -> None:
+    answer = asking.post("/api/try", json={"edits": edits})
     assert answer.status_code == 200 or is_a_problem(answer)
+
+
+def test_a_try_writes_nothing(asking: Page, left_alone: Path) -> None:
+    written = (left_alone / "job.toml").read_bytes()
+    assert asking.post("/api/try", json={"edits": moved()}).status_code == 200
+    assert (left_alone / "job.toml").read_bytes() == written

@@ -7,18 +7,18 @@ from .conftest import Page
 DROP = {"month": 7, "down": 40, "amount": 1, "over": "nights"}
 
 
-def test_the_month_asked_for_is_told(client: Page) -> None:
-    told = client.get("/api/care", params={"month": 7}).json()
+def test_the_month_asked_for_is_told(asking: Page) -> None:
+    told = asking.get("/api/care", params={"month": 7}).json()
     assert told["month"] == 7
     assert told["people"][0]["telephone"] == "01632 960114"
     assert {row["name"]: row["says"] for row in told["levels"]}["pump's least"] == "970 mm"
-    assert client.get("/api/care", params={"month": 1}).json()["ranges"] != told["ranges"]
-    assert 1 <= client.get("/api/care").json()["month"] <= 12
-    assert client.get("/api/care", params={"month": 13}).status_code == 422
+    assert asking.get("/api/care", params={"month": 1}).json()["ranges"] != told["ranges"]
+    assert 1 <= asking.get("/api/care").json()["month"] <= 12
+    assert asking.get("/api/care", params={"month": 13}).status_code == 422
 
 
-def test_every_answer_of_the_tree_leads_somewhere(client: Page) -> None:
-    tree = client.get("/api/care", params={"month": 7}).json()["tree"]
+def test_every_answer_of_the_tree_leads_somewhere(asking: Page) -> None:
+    tree = asking.get("/api/care", params={"month": 7}).json()["tree"]
     known = {*tree["questions"], *tree["leaves"]}
     assert {each["first"] for each in tree["symptoms"]} <= known
     for question in tree["questions"].values():
@@ -54,7 +54,7 @@ def test_what_makes_no_sense_is_refused(client: Page, change: dict[str, object])
     assert answer.json()["problems"]
 
 
-def test_the_page_is_there(client: Page) -> None:
-    page = client.get("/care")
+def test_the_page_is_there(asking: Page) -> None:
+    page = asking.get("/care")
     assert page.status_code == 200
     assert "How far down?" in page.text

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from fastapi import FastAPI
 
 from beckwright.compose import design
 from beckwright.job.edit import edit, read_edit
@@ -12,50 +13,50 @@ from beckwright.job.read import read_job_text
 from tests.web.conftest import Page, moved
 
 
-@pytest.fixture
-def cures(client: Page) -> list[dict[str, Any]]:
+@pytest.fixture(scope="module")
+def cures(app_left_alone: FastAPI) -> list[dict[str, Any]]:
     """Cures of the levels of Hazel Bank."""
-    told: list[dict[str, Any]] = client.get("/api/cures?part=levels").json()["cures"]
+    told: list[dict[str, Any]] = Page(app_left_alone).get("/api/cures?part=levels").json()["cures"]
     return told
 
 
-def test_each_cure_belongs_to_a_finding_that_is_told(client: Page, cures: list[dict[str, Any]]) -> None:
-    state = client.get("/api/state").json()
+def test_each_cure_belongs_to_a_finding_that_is_told(asking: Page, cures: list[dict[str, Any]]) -> None:
+    state = asking.get("/api/state").json()
     findings = {(each["code"], each["place"]) for each in state["findings"]}
     assert len(cures) >= 5
     assert {(each["code"], each["place"]) for each in cures} <= findings
-    assert client.get("/api/cures?part=levels").json()["revision"] == state["revision"]
+    assert asking.get("/api/cures?part=levels").json()["revision"] == state["revision"]
 
 
-def test_all_parts_together_are_all_cures(client: Page, cures: list[dict[str, Any]]) -> None:
-    parts = [client.get(f"/api/cures?part={part}").json()["cures"] for part in ("works", "films")]
+def test_all_parts_together_are_all_cures(asking: Page, cures: list[dict[str, Any]]) -> None:
+    parts = [asking.get(f"/api/cures?part={part}").json()["cures"] for part in ("works", "films")]
     together = [*cures, *(each for part in parts for each in part)]
-    every = client.get("/api/cures").json()["cures"]
+    every = asking.get("/api/cures").json()["cures"]
     assert sorted(map(str, every)) == sorted(map(str, together))
 
 
 def test_the_effect_is_what_a_design_of_the_edited_text_tells(
-    client: Page, folder: Path, cures: list[dict[str, Any]]
+    asking: Page, left_alone: Path, cures: list[dict[str, Any]]
 ) -> None:
-    before = (folder / "job.toml").read_text()
+    before = (left_alone / "job.toml").read_text()
     cure = next(each for each in cures if each["code"] == "freeboard-short" and each["gone"])
-    told = client.post("/api/cures/effect", json={"edits": cure["edits"]}).json()
+    told = asking.post("/api/cures/effect", json={"edits": cure["edits"]}).json()
     text = before
     for given in cure["edits"]:
         text = edit(text, read_edit(given))
     were, are = (
-        {(each.code, each.place) for each in design(read_job_text(one, folder)).findings} for one in (before, text)
+        {(each.code, each.place) for each in design(read_job_text(one, left_alone)).findings} for one in (before, text)
     )
     assert {(each["code"], each["place"]) for each in told["gone"]} == were - are
     assert {(each["code"], each["place"]) for each in told["new"]} == are - were
     assert all(each["before"] != each["after"] for each in told["answers"])
     assert not told["whole"]
-    assert (folder / "job.toml").read_text() == before, "an effect is looked at, and nothing is kept"
+    assert (left_alone / "job.toml").read_text() == before, "an effect is looked at, and nothing is kept"
 
 
-def test_the_whole_effect_tells_cost_as_well(client: Page, cures: list[dict[str, Any]]) -> None:
+def test_the_whole_effect_tells_cost_as_well(asking: Page, cures: list[dict[str, Any]]) -> None:
     cure = next(each for each in cures if each["code"] == "pump-too-small")
-    told = client.post("/api/cures/effect", json={"edits": cure["edits"], "whole": True}).json()
+    told = asking.post("/api/cures/effect", json={"edits": cure["edits"], "whole": True}).json()
     assert told["whole"]
     assert "money.p50" in {each["name"] for each in told["answers"]}
 
@@ -71,11 +72,11 @@ def test_a_cure_taken_is_an_edit_like_any_other(client: Page, folder: Path, cure
     assert client.get("/api/state").json()["revision"] == stands
 
 
-def test_edits_that_cannot_be_made_are_refused_with_a_remedy(client: Page) -> None:
-    refused = client.post("/api/cures/effect", json={"edits": moved(point=99)})
+def test_edits_that_cannot_be_made_are_refused_with_a_remedy(asking: Page) -> None:
+    refused = asking.post("/api/cures/effect", json={"edits": moved(point=99)})
     assert refused.status_code == 422
     assert all(each["remedy"] for each in refused.json()["problems"])
-    assert client.get("/api/cures?part=luck").status_code == 422
+    assert asking.get("/api/cures?part=luck").status_code == 422
 
 
 def test_cures_follow_the_job(client: Page, cures: list[dict[str, Any]]) -> None:

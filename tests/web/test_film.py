@@ -25,9 +25,9 @@ def asked(client: Page, story: str, flow: str = "everyday") -> dict[str, object]
 
 
 @pytest.mark.parametrize("story", STORIES)
-def test_water_is_kept(client: Page, designed: Design, story: str) -> None:
+def test_water_is_kept(asking: Page, designed: Design, story: str) -> None:
     """Conservation of volume: what the pit holds at the told level, what stands elsewhere and what went over."""
-    told, pit = asked(client, story), designed.reservoir.pit
+    told, pit = asked(asking, story), designed.reservoir.pit
     for law in range(3):
         outside = sum(np.array(told["outside"][name][law]) for name in told["outside"]) + np.array(told["spilt"][law])
         held = np.array([pit.held(level) for level in told["level"][law]])
@@ -38,16 +38,16 @@ def test_water_is_kept(client: Page, designed: Design, story: str) -> None:
 
 
 @pytest.mark.parametrize(("story", "pick", "told_as"), [("restart", min, "lowest"), ("stop", max, "highest")])
-def test_thinning_keeps_the_extreme_levels(client: Page, designed: Design, story, pick, told_as) -> None:
-    told = asked(client, story)
+def test_thinning_keeps_the_extreme_levels(asking: Page, designed: Design, story, pick, told_as) -> None:
+    told = asked(asking, story)
     for law in range(3):
         whole = film(designed, story, "everyday", end=law)
         assert pick(told["level"][law]) == pytest.approx(pick(whole.level), abs=1.1e-5)
         assert told[told_as][law] == pytest.approx(pick(whole.level), abs=1.1e-5)
 
 
-def test_times_come_from_the_films(client: Page, designed: Design) -> None:
-    told = asked(client, "restart", "full")
+def test_times_come_from_the_films(asking: Page, designed: Design) -> None:
+    told = asked(asking, "restart", "full")
     whole = film(designed, "restart", "full")
     assert [lip["seconds"][1] for lip in told["lips"]] == pytest.approx([lip.half for lip in whole.lips], abs=0.006)
     assert told["frames"][1] == len(whole.seconds)
@@ -69,8 +69,8 @@ def test_the_section_holds_the_water_of_its_film(designed: Design) -> None:
     assert (share * full + above * plan).sum(axis=1) == pytest.approx(whole.pools, abs=1e-9)
 
 
-def test_what_cannot_be_filmed_is_refused_all_at_once(client: Page) -> None:
-    answer = client.get("/api/film", params={"story": "flood", "flow": "torrent"})
+def test_what_cannot_be_filmed_is_refused_all_at_once(asking: Page) -> None:
+    answer = asking.get("/api/film", params={"story": "flood", "flow": "torrent"})
     assert answer.status_code == 422
     assert [each["place"] for each in answer.json()["problems"]] == ["film story", "film flow"]
 

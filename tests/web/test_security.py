@@ -5,6 +5,7 @@ from collections.abc import AsyncIterator
 from pathlib import Path
 
 import pytest
+from fastapi import FastAPI
 
 from beckwright.web import scripts
 from beckwright.web.app import make_app
@@ -33,38 +34,38 @@ TOKEN = "a-word-of-twenty-letters"  # noqa: S105
     "origin", ["http://elsewhere.example", "http://127.0.0.1:9999", "null", "", "https://127.0.0.1:8341"]
 )
 @pytest.mark.parametrize("path", WRITES)
-def test_changes_asked_for_by_another_page_are_refused(client: Page, path: str, origin: str, folder: Path) -> None:
-    before = (folder / "job.toml").read_bytes()
-    answer = client.post(path, json={"edits": moved()}, headers={"Origin": origin})
+def test_changes_asked_for_by_another_page_are_refused(asking: Page, path: str, origin: str, left_alone: Path) -> None:
+    before = (left_alone / "job.toml").read_bytes()
+    answer = asking.post(path, json={"edits": moved()}, headers={"Origin": origin})
     assert answer.status_code == 403
     assert answer.json()["problems"]
-    assert (folder / "job.toml").read_bytes() == before
+    assert (left_alone / "job.toml").read_bytes() == before
 
 
 @pytest.mark.parametrize("path", WRITES)
-def test_changes_without_an_origin_are_refused(folder: Path, path: str) -> None:
-    assert Page(make_app(folder), {}).post(path, json={"edits": moved()}).status_code == 403
+def test_changes_without_an_origin_are_refused(app_left_alone: FastAPI, path: str) -> None:
+    assert Page(app_left_alone, {}).post(path, json={"edits": moved()}).status_code == 403
 
 
 @pytest.mark.parametrize("host", ["elsewhere.example", "127.0.0.1.elsewhere.example", ""])
-def test_an_unknown_host_is_refused(client: Page, host: str) -> None:
+def test_an_unknown_host_is_refused(asking: Page, host: str) -> None:
     """A name that an attacker turns to this machine must find nobody at home."""
-    assert client.get("/api/state", headers={"Host": host}).status_code == 400
+    assert asking.get("/api/state", headers={"Host": host}).status_code == 400
 
 
 @pytest.mark.parametrize("path", ["/", "/slope", "/care"])
-def test_scripts_stand_at_an_address_of_their_own_and_no_page_is_kept(client: Page, path: str) -> None:
+def test_scripts_stand_at_an_address_of_their_own_and_no_page_is_kept(asking: Page, path: str) -> None:
     """RFC 8246: what is immutable is never asked for again, so its address must change with it."""
-    page = client.get(path)
+    page = asking.get(path)
     assert page.headers["Cache-Control"] == "no-store"
     asked = re.findall(r'(?:src|href)="(/static/[^"]+)"', page.text)
     assert len(asked) > 2
     for address in asked:
         assert address.startswith(f"{scripts_at()}/")
-        answer = client.get(address)
+        answer = asking.get(address)
         assert answer.status_code == 200
         assert answer.headers["Cache-Control"].endswith("immutable")
-    assert client.get("/static/desk/desk.js").headers["Cache-Control"] == "no-cache"
+    assert asking.get("/static/desk/desk.js").headers["Cache-Control"] == "no-cache"
 
 
 def test_their_address_changes_with_them(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -78,8 +79,8 @@ def test_their_address_changes_with_them(tmp_path: Path, monkeypatch: pytest.Mon
 
 @pytest.mark.usefixtures("few_sheets")
 @pytest.mark.parametrize("path", [*PAGES, *READS, "/nowhere"])
-def test_every_answer_carries_the_headers(client: Page, path: str) -> None:
-    headers = client.get(path).headers
+def test_every_answer_carries_the_headers(asking: Page, path: str) -> None:
+    headers = asking.get(path).headers
     policy = headers["Content-Security-Policy"]
     assert "default-src 'none'" in policy
     assert "unsafe" not in policy
@@ -103,23 +104,29 @@ def test_every_answer_carries_the_headers(client: Page, path: str) -> None:
         "/fonts/../job.toml",
     ],
 )
-def test_no_path_leaves_what_is_shown(client: Page, path: str) -> None:
-    answer = client.get(path)
+def test_no_path_leaves_what_is_shown(asking: Page, path: str) -> None:
+    answer = asking.get(path)
     assert answer.status_code in (400, 404)
     assert answer.json()["problems"]
 
 
+@pytest.fixture(scope="module")
+def guarded(left_alone: Path) -> FastAPI:
+    """An app that wants a pass, for all tests of those who have none."""
+    return make_app(left_alone, token=TOKEN)
+
+
 @pytest.mark.usefixtures("few_sheets")
 @pytest.mark.parametrize("path", [*PAGES, *READS])
-def test_nobody_enters_without_the_pass(folder: Path, path: str) -> None:
-    stranger = Page(make_app(folder, token=TOKEN))
+def test_nobody_enters_without_the_pass(guarded: FastAPI, path: str) -> None:
+    stranger = Page(guarded)
     assert stranger.get(path).status_code == 403
     assert stranger.get(path, headers={"Cookie": "beckwright_pass=another"}).status_code == 403
 
 
 @pytest.mark.parametrize("word", ["", "another", TOKEN[:-1], f"{TOKEN}x", "ä"])
-def test_a_wrong_word_gives_no_pass(folder: Path, word: str) -> None:
-    answer = Page(make_app(folder, token=TOKEN)).get("/enter", params={"word": word})
+def test_a_wrong_word_gives_no_pass(guarded: FastAPI, word: str) -> None:
+    answer = Page(guarded).get("/enter", params={"word": word})
     assert answer.status_code == 403
     assert "set-cookie" not in answer.headers
 
@@ -133,20 +140,20 @@ def test_the_scanned_word_becomes_a_pass(folder: Path) -> None:
     assert page.post("/api/try", json={"edits": moved()}).status_code == 200
 
 
-def test_a_body_without_measure_is_refused(client: Page) -> None:
+def test_a_body_without_measure_is_refused(asking: Page) -> None:
     async def pieces() -> AsyncIterator[bytes]:
         yield b"{}"
 
-    assert client.post("/api/try", content=pieces()).status_code == 411
+    assert asking.post("/api/try", content=pieces()).status_code == 411
 
 
-def test_a_body_too_large_is_refused_unread(client: Page) -> None:
-    assert client.post("/api/try", content=b"{}", headers={"Content-Length": str(LARGEST_BODY + 1)}).status_code == 413
+def test_a_body_too_large_is_refused_unread(asking: Page) -> None:
+    assert asking.post("/api/try", content=b"{}", headers={"Content-Length": str(LARGEST_BODY + 1)}).status_code == 413
 
 
-def test_too_many_edits_are_refused(client: Page) -> None:
-    assert client.post("/api/try", json={"edits": moved() * (MOST_EDITS + 1)}).status_code == 422
+def test_too_many_edits_are_refused(asking: Page) -> None:
+    assert asking.post("/api/try", json={"edits": moved() * (MOST_EDITS + 1)}).status_code == 422
 
 
-def test_the_programs_own_documentation_is_not_served(client: Page) -> None:
-    assert [client.get(path).status_code for path in ("/docs", "/redoc", "/openapi.json")] == [404, 404, 404]
+def test_the_programs_own_documentation_is_not_served(asking: Page) -> None:
+    assert [asking.get(path).status_code for path in ("/docs", "/redoc", "/openapi.json")] == [404, 404, 404]

@@ -70,8 +70,8 @@ def test_a_mark_used_for_something_else_is_refused_and_both_stay(client: Page) -
 
 @pytest.mark.parametrize("path", ["/api/readings", "/api/diary", "/api/slope/levels/file"])
 @pytest.mark.parametrize("body", BROKEN)
-def test_whatever_is_sent_the_answer_is_a_problem(client: Page, path: str, body: bytes) -> None:
-    assert is_a_problem(client.post(path, content=body, headers={"Content-Type": "application/json"}))
+def test_whatever_is_sent_the_answer_is_a_problem(asking: Page, path: str, body: bytes) -> None:
+    assert is_a_problem(asking.post(path, content=body, headers={"Content-Type": "application/json"}))
 
 
 @pytest.mark.parametrize(
@@ -99,11 +99,11 @@ def test_whatever_is_sent_the_answer_is_a_problem(client: Page, path: str, body:
         {"kind": "word on a row", "content": {"row": word(), "word": "gone"}},
     ],
 )
-def test_a_reading_out_of_its_form_is_refused_and_nothing_kept(client: Page, changed: dict[str, Any]) -> None:
+def test_a_reading_out_of_its_form_is_refused_and_nothing_kept(asking: Page, changed: dict[str, Any]) -> None:
     body = {"mark": word(), "kind": "bucket", "seen": SEEN, "content": {"litres": 20}} | changed
     raw = json.dumps(body).encode()
-    assert is_a_problem(client.post("/api/readings", content=raw, headers={"Content-Type": "application/json"}))
-    assert client.get("/api/readings").json()["readings"] == []
+    assert is_a_problem(asking.post("/api/readings", content=raw, headers={"Content-Type": "application/json"}))
+    assert asking.get("/api/readings").json()["readings"] == []
 
 
 def test_a_photograph_comes_back_byte_for_byte(client: Page) -> None:
@@ -133,11 +133,11 @@ def test_what_a_photograph_is_its_bytes_say(client: Page) -> None:
         (JPEG + bytes(LARGEST_PHOTOGRAPH), "image/jpeg", 413),
     ],
 )
-def test_what_is_no_photograph_is_refused(client: Page, raw: bytes, form: str, status: int) -> None:
-    answer = photograph(client, raw, form)
+def test_what_is_no_photograph_is_refused(asking: Page, raw: bytes, form: str, status: int) -> None:
+    answer = photograph(asking, raw, form)
     assert answer.status_code == status
     assert answer.json()["problems"]
-    assert client.get("/api/photographs").json()["photographs"] == []
+    assert asking.get("/api/photographs").json()["photographs"] == []
 
 
 @pytest.mark.parametrize(

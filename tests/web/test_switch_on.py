@@ -22,17 +22,17 @@ def told(client: Page, flow: str = "full") -> Any:
     return client.get("/api/slope/switch-on", params={"flow": flow}).json()
 
 
-def test_the_page_is_there_and_says_what_to_expect_before_anything_is_read(client: Page) -> None:
-    page = client.get("/slope/switch-on")
+def test_the_page_is_there_and_says_what_to_expect_before_anything_is_read(asking: Page) -> None:
+    page = asking.get("/slope/switch-on")
     assert page.status_code == 200
     assert "slope_switch_on.js" in page.text
-    answer = told(client)
+    answer = told(asking)
     assert answer["rows"] == []
     what = {each["what"]: each["band"] for each in answer["expected"]}
     low, high = (float(each) for each in what["First water at lip 1 at full"].removesuffix(" s").split(" to "))
     # The film of a morning start has it there after some 73 s, at the middle of the band.
     assert low < 73 < high
-    assert client.get("/api/slope/switch-on/causes").json()["causes"] == []
+    assert asking.get("/api/slope/switch-on/causes").json()["causes"] == []
 
 
 def test_a_reading_stands_beside_what_was_expected_at_once(client: Page) -> None:

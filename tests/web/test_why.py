@@ -60,10 +60,10 @@ def test_useful_water_grows_as_the_plan_does() -> None:
     assert list(found.values()) == sorted(found.values(), key=lambda each: -each.effect)
 
 
-def test_all_figures_are_listed_and_lead_on(client: Page) -> None:
-    names = {each["name"] for each in client.get("/api/figures").json()["figures"]}
+def test_all_figures_are_listed_and_lead_on(asking: Page) -> None:
+    names = {each["name"] for each in asking.get("/api/figures").json()["figures"]}
     assert {"supply.flow", "money.p80", "earthworks.raised"} <= names
-    told = client.get("/api/explain/stored.full.in_motion").json()
+    told = asking.get("/api/explain/stored.full.in_motion").json()
     leads = [each["leads"] for each in told["equation"]["inputs"] if each["leads"]]
     assert leads
     assert set(leads) <= names
