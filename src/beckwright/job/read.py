@@ -3,7 +3,7 @@
 import re
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import lru_cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any, Protocol
 
@@ -24,7 +24,7 @@ from beckwright.job.wording.keylines import KeyLines, toml_held
 from beckwright.job.wording.keylines import Path as KeyPath
 from beckwright.job.wording.sentences import place_of, problems_from
 from beckwright.job.wording.syntax import depth_problem, syntax_problem
-from beckwright.job.written import Written, held_to_form
+from beckwright.job.written import Written, held_to_form, meanings
 
 LARGEST_JOB = 1 * MEGABYTE
 """Bytes of job.toml: a hand-written file is a hundredth of it."""
@@ -124,18 +124,21 @@ def _sections(given: dict[str, Any], lines: Mapping[KeyPath, int], problems: lis
     """Read the sections that can be read; what is wrong with the others goes to the problems."""
     whole = held_to_form(given)
     if not isinstance(whole, Written):
-        schema = Written.model_json_schema()
         details = whole.errors(include_url=False)
-        problems.extend(problems_from(details, lines=lines, schema=schema))
+        problems.extend(problems_from(details, lines=lines, schema=meanings()))
         faulty = {detail["loc"][0] for detail in details}
         sound = {name: field for name, field in Written.model_fields.items() if name not in faulty}
         return {
-            name: TypeAdapter(field.rebuild_annotation()).validate_python(given[name])
-            if name in given
-            else field.get_default()
+            name: _section(name).validate_python(given[name]) if name in given else field.get_default()
             for name, field in sound.items()
         }
     return {name: getattr(whole, name) for name in Written.model_fields}
+
+
+@cache
+def _section(name: str) -> TypeAdapter[Any]:
+    """What reads a section alone, the same each time."""
+    return TypeAdapter(Written.model_fields[name].rebuild_annotation())
 
 
 def _tables(folder: Path, parts: Parts, lines: Mapping[KeyPath, int], problems: list[Problem], take: Take) -> Parts:

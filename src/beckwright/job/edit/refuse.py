@@ -1,7 +1,6 @@
 """An edit that cannot be made, and parts of a job that must be sound before an edit can build on them."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from functools import cache
 from typing import Any, NoReturn, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
@@ -9,7 +8,7 @@ from pydantic import TypeAdapter, ValidationError
 from beckwright.base.errors import JobError, Problem
 from beckwright.job.wording.keylines import Path, key_lines
 from beckwright.job.wording.sentences import dotted, near_miss, place_of, problems_from, shown
-from beckwright.job.written import Written
+from beckwright.job.written import meanings
 
 T = TypeVar("T")
 
@@ -26,12 +25,7 @@ def refuse_at(path: Path, found: str, rule: str, remedy: str) -> NoReturn:
 
 def refuse_details(details: Sequence[Mapping[str, Any]], text: str) -> NoReturn:
     """Raise what the validator found in ``text``, in the words of the reader; places are of the whole file."""
-    raise JobError(problems_from(details, lines=key_lines(text), schema=_schema()))
-
-
-@cache
-def _schema() -> dict[str, Any]:
-    return Written.model_json_schema()
+    raise JobError(problems_from(details, lines=key_lines(text), schema=meanings()))
 
 
 def sound(kind: TypeAdapter[T], given: object, path: Path, text: str) -> T:
