@@ -7,6 +7,8 @@ from beckwright.base.published import Equation
 from beckwright.base.words import both, quantity, quantity_band
 from beckwright.cli.tell import table, wrapped
 from beckwright.figures.influence import Influence
+from beckwright.figures.spoken import came, credited
+from beckwright.languages import say
 from beckwright.tables.sources import SOURCES
 
 _SHOWN = 8
@@ -20,46 +22,55 @@ def explained(figure: Figure) -> str:
 def moved_by(influences: tuple[Influence, ...], unit: str) -> str:
     """The inputs that move a figure most, each with what the figure becomes."""
     if not influences:
-        return "No number of the job moves it."
+        return say("No number of the job moves it.")
     rows = [
-        (found.key, found.change, f"{quantity(found.low, unit)}, {quantity(found.high, unit)}")
+        (say(found.key), say(found.change), f"{say(quantity(found.low, unit))}, {say(quantity(found.high, unit))}")
         for found in influences[:_SHOWN]
     ]
-    return f"What moves it most\n{table(rows, heads=('input of the job', 'changed by', 'it becomes'), indent='  ')}"
+    heads = tuple(map(say, ("input of the job", "changed by", "it becomes")))
+    return f"{say('What moves it most')}\n{table(rows, heads=heads, indent='  ')}"
 
 
 def _parts(figure: Figure) -> Iterator[str]:
-    yield f"{figure.label}: {both(figure.amount, figure.unit)}"
+    yield f"{say(figure.label)}: {say(both(figure.amount, figure.unit))}"
     band = quantity_band(figure.low, figure.high, figure.unit)
     if band:
-        yield f"Band: {band}"
-    yield f"Name: {figure.name}"
+        yield f"{say('Band')}: {say(band)}"
+    yield f"{say('Name')}: {figure.name}"
     yield ""
     if figure.equation is not None:
         yield from _worked(figure.equation, figure)
         yield ""
-    yield wrapped(f"Source: {_reference(figure.source)}", rest="  ")
-    yield f"Grade: {figure.grade.value}"
+    yield wrapped(f"{say('Source')}: {_reference(figure.source)}", rest="  ")
+    yield f"{say('Grade')}: {say(figure.grade.value)}"
     if figure.note:
-        yield wrapped(f"Note: {figure.note}", rest="  ")
+        yield wrapped(f"{say('Note')}: {say(figure.note)}", rest="  ")
 
 
 def _worked(equation: Equation, figure: Figure) -> Iterator[str]:
-    yield wrapped(equation.summary)
+    yield wrapped(say(equation.summary))
     yield f"  {equation.formula}"
     letters = {symbol.name: symbol for symbol in equation.symbols}
     rows = [
-        (letters[item.name].letter, letters[item.name].meaning, both(item.amount, item.unit), f"from {item.comes}")
+        (
+            letters[item.name].letter,
+            say(letters[item.name].meaning),
+            say(both(item.amount, item.unit)),
+            f"{say('from')} {came(item.comes)}",
+        )
         for item in figure.inputs
     ]
     yield table(rows, indent="    ")
     given = {item.name: item.amount for item in figure.inputs}
-    outside = [letters[name].meaning or name for name in equation.outside(**given)]
+    outside = [say(letters[name].meaning) or name for name in equation.outside(**given)]
     if outside:
-        yield wrapped(f"Outside what its source tested: {', '.join(outside)}.", first="  ")
+        yield wrapped(f"{say('Outside what its source tested')}: {', '.join(outside)}.", first="  ")
 
 
 def _reference(source: str) -> str:
     """A source in full, with the place in it; what is not a publication stands as it is."""
     key, _, place = source.partition(", ")
-    return f"{SOURCES[key].reference} {place[:1].upper()}{place[1:]}" if key in SOURCES else source
+    if key not in SOURCES:
+        return credited(source)
+    held, place = (say(SOURCES[key].reference), say(place)) if key == "definition" else (SOURCES[key].reference, place)
+    return f"{held} {place[:1].upper()}{place[1:]}"

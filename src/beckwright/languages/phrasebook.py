@@ -23,7 +23,7 @@ LANGUAGES: Mapping[str, str] = {"en": "English", "de": "Deutsch"}
 
 NUMBER = "[\u2212+±-]?\\d[\\d\u2009\u202f]*(?:\\.\\d+)?(?: \\d+/\\d+)?"
 UNITS = (
-    "mm|cm|mm²|cm²|m²|m³|Pa|kPa|kN|kg|kWh|VA|mA|mV|GBP|EUR|USD"
+    "mm|cm|mm²|cm²|m²|m³|m2|m3|Pa|kPa|kN|kg|kWh|VA|mA|mV|GBP|EUR|USD"
     "|ha|min|dB|MB|in|ft|ft²|yd³|gal|lb|psi|OD|PVC|XLPE|IPX8|UK|US"
 )
 """What stands beside figures and is the same in every language; single letters are, too."""
@@ -34,13 +34,16 @@ MOST_KEPT = 1 << 16
 _HOLE = re.compile(r"\{(#|=|\d+)?\}")
 _LONE_DECIMAL = re.compile(r"(?<![\w.])([\u2212+±-]?\d[\d\u2009\u202f]*)\.(\d+)(?![\w.])")
 _BETWEEN = re.compile(r"[\s,;:()/%°×=±–…*·↓]+")
-_NEUTRAL = re.compile(rf"[\u2212+-]?\d+(?:\.\d+)*|{UNITS}|[A-Z]{{0,3}}-?\d+|[A-Za-z]|[a-d]{{2}}|[.\u2212-]*")
-"""A figure, a unit, a letter or the number of a thing: the same in every language but for the decimal mark."""
+_NEUTRAL = re.compile(
+    rf"[\u2212+-]?\d+(?:\.\d+)*|{UNITS}|[A-Z]{{0,3}}-?\d+|[A-Za-z]|[a-d]{{2}}|[.\u2212-]*|[a-z][a-z0-9]*(?:[._][a-z0-9]+)+"
+)
+"""A figure, a unit, a letter, the number of a thing, a key or a file: the same in every language but for decimals."""
 _RATIO = re.compile(r"\d in \d")
 """A grade such as 1 in 40, that is no length in inches."""
-_A_NAME = r"((?:(?![.!?]\s).)+?)"
+_A_NAME, _QUOTED = r"((?:(?![.!?]\s).)+?)", r"([^\"]+)"
 _SENTENCES = re.compile(r"(?<=[.!?])\s+")
-_PIECES = re.compile(r"(: |; |, | \(|\)|\n)")
+_PIECES = re.compile(r"(: |; |, \(|, | \(|\)|\n)(?=(?:[^\"]*\"[^\"]*\")*[^\"]*$)")
+"""What stands between pieces of a sentence; what somebody is quoted with is one piece."""
 _FIRST_WORD = re.compile(r"[^\s{]+")
 
 
@@ -192,8 +195,9 @@ def _pattern(english: str, becomes: str) -> _Pattern:
     pieces = _HOLE.split(english)
     texts, holes = pieces[::2], pieces[1::2]
     made, own = re.escape(texts[0]), sum(map(len, texts))
-    for hole, text in zip(holes, texts[1:], strict=True):
-        made += {"#": f"({NUMBER})", "=": _A_NAME}.get(hole, "(.+?)") + re.escape(text)
+    for hole, before, text in zip(holes, texts, texts[1:], strict=False):
+        name = _QUOTED if before.endswith('"') and text.startswith('"') else _A_NAME
+        made += {"#": f"({NUMBER})", "=": name}.get(hole, "(.+?)") + re.escape(text)
     return _Pattern(
         needle=max(texts, key=len),
         find=re.compile(made, re.DOTALL),

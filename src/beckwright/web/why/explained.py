@@ -25,6 +25,8 @@ def explained(figure: Figure, named: Container[str] = ()) -> dict[str, Any]:
     """Value, band, equation with its inputs, source in full, grade and note.
 
     named  figures there are: an input that came from one of them names it as ``leads``
+
+    What is ``published`` stays as it calls itself in every language.
     """
     key, _, place = figure.source.partition(", ")
     return {
@@ -39,6 +41,7 @@ def explained(figure: Figure, named: Container[str] = ()) -> dict[str, Any]:
         "grade": figure.grade.value,
         "source": SOURCES[key].reference if key in SOURCES else figure.source,
         "place": place if key in SOURCES else "",
+        "published": key in SOURCES and key != "definition",
         "note": figure.note,
         "equation": None if figure.equation is None else _worked(figure.equation, figure, named),
     }

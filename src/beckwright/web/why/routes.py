@@ -7,6 +7,7 @@ from fastapi.responses import JSONResponse
 
 from beckwright.base.figures import Figure
 from beckwright.base.words import quantity, quantity_band
+from beckwright.languages import say
 from beckwright.web.desk.opened import Desk, Laid
 from beckwright.web.desk.state import Told
 from beckwright.web.problems import missing
@@ -61,7 +62,8 @@ def _so_far(searches: Searches, laid: Laid, named: Mapping[str, Figure], figure:
 def _row(figure: Figure) -> Told:
     return {
         "name": figure.name,
-        "label": figure.label,
+        # Said here, so that a person finds it by their own word for it.
+        "label": say(figure.label),
         "words": quantity_band(figure.low, figure.high, figure.unit) or quantity(figure.amount, figure.unit),
         "grade": figure.grade.value,
     }

@@ -8,6 +8,8 @@ from beckwright.base.figures import Figure
 from beckwright.base.words import METRIC, US, both, flow, number_in, reads, unit_called, unit_word
 from beckwright.compose import Design, Works
 from beckwright.figures import figures_of, figures_of_works
+from beckwright.figures.spoken import came, credited
+from beckwright.languages import Said, say
 from beckwright.papers import pens
 from beckwright.papers.drawing import A3_FLAT, Across, Mark, Polyline, Sheet, Text, Weight
 from beckwright.papers.labels import paragraph
@@ -86,19 +88,27 @@ def _blocks(design: Design, works: Works) -> Iterator[Block]:
 
 
 def _block(figure: Figure) -> Block:
-    amount = both(figure.amount, figure.unit)
+    """The lines of one figure. Each part is said by itself: its name, its keys and its formula stay as they are."""
+    amount = _amount(figure.amount, figure.unit)
     if figure.high != figure.low:
-        amount += f"  ({both(figure.low, figure.unit)} to {both(figure.high, figure.unit)})"
-    told = f"{figure.name}. {figure.grade.value}. {figure.source}"
+        low, high = _amount(figure.low, figure.unit), _amount(figure.high, figure.unit)
+        amount += f"  ({low} {say('to')} {high})"
+    told = f"{figure.name}. {say(figure.grade.value)}. {credited(figure.source)}"
     lines: list[tuple[str, Weight, float]] = [
-        (f"{figure.label}: {amount}", 600, 0.0),
-        (f"{told}; {figure.note}" if figure.note else told, 400, 2.0),
+        (Said(f"{say(figure.label)}: {amount}"), 600, 0.0),
+        (Said(f"{told}; {say(figure.note)}" if figure.note else told), 400, 2.0),
     ]
     if figure.equation is not None:
         letters = {symbol.name: symbol.letter for symbol in figure.equation.symbols}
-        given = [f"{letters[item.name]} = {both(item.amount, item.unit)} ({item.comes})" for item in figure.inputs]
-        lines.append((f"{figure.equation.formula}, with {'; '.join(given)}", 400, 2.0))
+        given = [
+            f"{letters[item.name]} = {_amount(item.amount, item.unit)} ({came(item.comes)})" for item in figure.inputs
+        ]
+        lines.append((Said(f"{figure.equation.formula}, {say('with')} {'; '.join(given)}"), 400, 2.0))
     return tuple(lines)
+
+
+def _amount(amount: float, unit: str) -> str:
+    return say(both(amount, unit))
 
 
 def _pages(blocks: list[Block]) -> Iterator[list[Mark]]:

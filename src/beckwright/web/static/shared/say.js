@@ -11,8 +11,9 @@ const DECIMAL = /(?<![\p{L}\p{N}_.])([\u2212+\u00b1-]?\d[\d\u2009\u202f]*)\.(\d+
 const BETWEEN = /[\s,;:()/%\u00b0\u00d7=\u00b1\u2013\u2026*\u00b7\u2193]+/;
 const RATIO = /\d in \d/;
 const SENTENCES = /(?<=[.!?])\s+/;
-const PIECES = /(: |; |, | \(|\)|\n)/;
-const PIECE = /^(?:: |; |, | \(|\)|\n)$/;
+// What somebody is quoted with is one piece.
+const PIECES = /(: |; |, \(|, | \(|\)|\n)(?=(?:[^"]*"[^"]*")*[^"]*$)/;
+const PIECE = /^(?:: |; |, \(|, | \(|\)|\n)$/;
 // Lines of files and formulas are read by machines, too.
 const LEFT_ALONE = "script, style, textarea, pre, code, [translate=no]";
 const NAMES = ["aria-label", "title", "placeholder", "alt"];
@@ -29,7 +30,7 @@ export class Phrasebook {
   constructor(phrases, decimal, units) {
     this.phrases = new Map(Object.entries(phrases));
     this.decimal = decimal;
-    this.neutral = new RegExp(`^(?:[\u2212+-]?\\d+(?:\\.\\d+)*|${units}|[A-Z]{0,3}-?\\d+|[A-Za-z]|[a-d]{2}|[.\u2212-]*)$`);
+    this.neutral = new RegExp(`^(?:[\u2212+-]?\\d+(?:\\.\\d+)*|${units}|[A-Z]{0,3}-?\\d+|[A-Za-z]|[a-d]{2}|[.\u2212-]*|[a-z][a-z0-9]*(?:[._][a-z0-9]+)+)$`);
     /** @type {Map<string, Told>} */
     this.known = new Map();
     /** @type {Map<string, Pattern[]>} */
@@ -144,8 +145,10 @@ function patternOf(english, becomes) {
   const pieces = english.split(/(\{(?:#|=|\d+)?\})/);
   const texts = pieces.filter((_, place) => place % 2 === 0);
   const holes = pieces.filter((_, place) => place % 2 === 1);
+  const quoted = (/** @type {number} */ place) => pieces[place - 1].endsWith('"') && pieces[place + 1].startsWith('"');
+  const named = (/** @type {number} */ place) => (quoted(place) ? '([^"]+)' : "((?:(?![.!?]\\s)[^])+?)");
   const made = pieces.map((piece, place) =>
-    place % 2 === 0 ? piece.replace(/[.*+?^${}()|[\]\\/-]/g, "\\$&") : piece === "{#}" ? `(${NUMBER})` : piece === "{=}" ? "((?:(?![.!?]\\s)[^])+?)" : "([^]+?)");
+    place % 2 === 0 ? piece.replace(/[.*+?^${}()|[\]\\/-]/g, "\\$&") : piece === "{#}" ? `(${NUMBER})` : piece === "{=}" ? named(place) : "([^]+?)");
   const needle = texts.reduce((one, other) => (other.length > one.length ? other : one));
   const own = texts.join("").length;
   return { needle, find: new RegExp(`^${made.join("")}$`), becomes, names: holes.map((hole) => hole === "{=}" && own >= LEAST_OWN), own };

@@ -18,7 +18,7 @@ async function load(says = "") {
   by("doubts").replaceChildren(...answer.doubts.map((/** @type {any} */ one) => doubt(one, answer.by)));
   if (!answer.doubts.length) by("doubts").replaceChildren(make("p", "doubt", "The doubt list is bare: all was measured."));
   by("assumed").replaceChildren(...answer.assumed.map((/** @type {any} */ row) =>
-    make("li", "", make("b", "", `${row.comes}: ${row.words}. `), make("span", "", `${row.why}. `), make("small", "", `In ${counted(row.count, "figure")}: `), ...among(row.figures))));
+    make("li", "", make("b", "", row.comes, ": ", row.words, ". "), make("span", "", row.why, ". "), make("small", "", `In ${counted(row.count, "figure")}: `), ...among(row.figures))));
   by("told").textContent = says || `Revision ${revision}. ${counted(answer.doubts.length, "doubt")}.`;
 }
 

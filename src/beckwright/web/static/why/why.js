@@ -10,6 +10,17 @@ const name = decodeURIComponent(location.pathname.replace(/^\/why\/?/, ""));
 const search = /** @type {HTMLInputElement} */ (by("search"));
 const GRADES = /** @type {Object<string, string>} */ ({ "common practice": "practice" });
 const gradeClass = (/** @type {string} */ grade) => `grade ${GRADES[grade] ?? grade.split(" ")[0]}`;
+/**
+ * A key of the job stays as it is; what stands before it is said.
+ * @param {string} comes
+ */
+function came(comes) {
+  const [, key] = comes.match(/^job: ([\w.]+)$/) ?? [];
+  if (!key) return [comes];
+  const kept = make("span", "", key);
+  kept.setAttribute("translate", "no");
+  return ["job", ": ", kept];
+}
 const address = (/** @type {string} */ figure) => `/why/${encodeURIComponent(figure)}`;
 
 /** @param {string} figure @param {string} words */
@@ -37,7 +48,9 @@ function found() {
   by("count").textContent = `${fits.length} of ${figures.length} figures${fits.length > shown.length && shown.length ? `, the first ${shown.length} shown` : ""}`;
   by("figures").replaceChildren(...shown.map((one) => {
     const link = linked(one.name, "");
-    link.append(make("span", "", one.label), make("strong", gradeClass(one.grade), one.words), make("small", "", one.name));
+    const label = make("span", "", one.label);
+    label.setAttribute("translate", "no"); // Said already.
+    link.append(label, make("strong", gradeClass(one.grade), one.words), make("small", "", one.name));
     return make("li", "", link);
   }));
 }
@@ -51,7 +64,9 @@ async function explain() {
   by("value").replaceChildren(make("span", gradeClass(answer.grade), answer.band || answer.words));
   by("grade").replaceChildren(...(answer.band ? [`middle ${answer.words}`, "; "] : []), answer.grade, "; ", answer.name);
   if (answer.equation) by("working").replaceChildren(...working(answer.equation));
-  const source = [make("dt", "", "Source"), make("dd", "", `${answer.source}${answer.place ? `, ${answer.place}` : ""}`)];
+  const from = make("dd", "", answer.source, ...(answer.place ? [", ", answer.place] : []));
+  if (answer.published) from.setAttribute("translate", "no");
+  const source = [make("dt", "", "Source"), from];
   if (answer.note) source.push(make("dt", "", "Note"), make("dd", "", answer.note));
   by("source").replaceChildren(...source);
   by("told").textContent = "What can be followed by hand is above.";
@@ -62,7 +77,7 @@ async function explain() {
 /** @param {any} equation */
 function working(equation) {
   const rows = equation.inputs.map((/** @type {any} */ one) =>
-    make("tr", "", make("td", "", one.letter), make("td", "", one.meaning), make("td", "number", one.words), make("td", "", one.leads ? linked(one.leads, one.comes) : one.comes)));
+    make("tr", "", make("td", "", one.letter), make("td", "", one.meaning), make("td", "number", one.words), make("td", "", ...(one.leads ? [linked(one.leads, one.comes)] : came(one.comes)))));
   const heads = ["sign", "what", "value", "from"].map((words) => {
     const head = make("th", words === "value" ? "number" : "", words);
     head.setAttribute("scope", "col");
