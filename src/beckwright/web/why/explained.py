@@ -40,7 +40,7 @@ def explained(figure: Figure, named: Container[str] = ()) -> dict[str, Any]:
         "band": quantity_band(figure.low, figure.high, figure.unit),
         "grade": figure.grade.value,
         "source": SOURCES[key].reference if key in SOURCES else figure.source,
-        "place": place if key in SOURCES else "",
+        "place": f"{place[:1].upper()}{place[1:]}" if key in SOURCES else "",
         "published": key in SOURCES and key != "definition",
         "note": figure.note,
         "equation": None if figure.equation is None else _worked(figure.equation, figure, named),

@@ -179,7 +179,7 @@ def _stations(design: Design) -> list[Mark]:
     half = (len(rows) + 1) // 2
     step = min(4.8, (TOP_LINE - LOW - TITLE_HIGH - 6.0) / (half + 1))
     widths = (11, 13.5, 13.5, 13.5, 13.5, 10.5, 15.5, 11.5, 11.5, 12.0, 13.5, 13.5, 13.5, 11, 11)
-    thinned = "" if every == 1 else f", every {every}th station"
+    thinned = "" if every == 1 else f"; one station in {every}"
     marks: list[Mark] = [
         Text(
             at=(LEFT + GAP, TOP - 12.5),

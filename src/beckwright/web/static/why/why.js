@@ -64,7 +64,7 @@ async function explain() {
   by("value").replaceChildren(make("span", gradeClass(answer.grade), answer.band || answer.words));
   by("grade").replaceChildren(...(answer.band ? [`middle ${answer.words}`, "; "] : []), answer.grade, "; ", answer.name);
   if (answer.equation) by("working").replaceChildren(...working(answer.equation));
-  const from = make("dd", "", answer.source, ...(answer.place ? [", ", answer.place] : []));
+  const from = make("dd", "", answer.source, ...(answer.place ? [" ", answer.place] : []));
   if (answer.published) from.setAttribute("translate", "no");
   const source = [make("dt", "", "Source"), from];
   if (answer.note) source.push(make("dt", "", "Note"), make("dd", "", answer.note));
