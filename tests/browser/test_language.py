@@ -79,6 +79,7 @@ def test_browser_and_papers_say_every_phrase_alike(german: Any) -> None:
     fill = {"{#}": "1.25", "{=}": "Hazel Bank", "{}": "lip 2"}
     told = [re.sub(r"\{[#=]?\}", lambda hole: fill[hole[0]], english) for english in book.phrases]
     told += [f"{one[:1].upper()}{one[1:]}. {other}" for one, other in zip(told[::7], told[1::7], strict=False)]
+    told += ["(6.83, -5.599) m", "1, 2, 3", "Course, point 6 added: (7.5, 6) m"]
     said = german.evaluate(
         """async (told) => {
           const { Phrasebook } = await import("/static/shared/say.js");

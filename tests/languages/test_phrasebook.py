@@ -32,6 +32,8 @@ BOOK = Phrasebook(
         ("8\u2009600 to 9\u2009400 L/h", "8\u2009600 bis 9\u2009400 L/h"),
         ("1.25", "1,25"),
         ("\u22120.50", "\u22120,50"),
+        ("(6.83, -5) m", "(6,83; -5) m"),
+        ("1, 2, 3", "1, 2, 3"),
         ("of seven the stones remain", "von stones bleiben seven"),
         ("the water runs", "das Wasser läuft"),
         ("level, 1.25", "Höhe, 1,25"),

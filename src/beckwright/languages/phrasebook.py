@@ -33,6 +33,7 @@ MOST_KEPT = 1 << 16
 """Texts whose saying is kept: numbers change all day, and a server stays open for days."""
 _HOLE = re.compile(r"\{(#|=|\d+)?\}")
 _LONE_DECIMAL = re.compile(r"(?<![\w.])([\u2212+±-]?\d[\d\u2009\u202f]*)\.(\d+)(?![\w.])")
+_LISTED = re.compile(r"(?<=\d), (?=[\u2212+±-]?\d)")
 _BETWEEN = re.compile(r"[\s,;:()/%°×=±–…*·↓]+")
 _NEUTRAL = re.compile(
     rf"[\u2212+-]?\d+(?:\.\d+)*|{UNITS}|[A-Z]{{0,3}}-?\d+|[A-Za-z]|[a-d]{{2}}|[.\u2212-]*|[a-z][a-z0-9]*(?:[._][a-z0-9]+)+"
@@ -111,7 +112,7 @@ class Phrasebook:
     def _found(self, words: str) -> _Told:
         bare = words.strip()
         if not bare or _neutral(bare) or not any(map(str.isalpha, bare)):
-            return _Told(_LONE_DECIMAL.sub(rf"\g<1>{self.decimal}\g<2>", words), ())
+            return _Told(self._figures(words), ())
         whole = self._whole(bare, every_hole=True)
         if whole is not None:
             return _around(words, bare, whole)
@@ -124,6 +125,11 @@ class Phrasebook:
         else:
             together = self._piece_by_piece(bare) or self._whole(bare, every_hole=False) or _Told(bare, (bare,))
         return _around(words, bare, together)
+
+    def _figures(self, words: str) -> str:
+        """Figures with this language's decimal mark; where that is a comma another one cannot part them."""
+        said = _LONE_DECIMAL.sub(rf"\g<1>{self.decimal}\g<2>", words)
+        return _LISTED.sub("; ", said) if said != words and self.decimal == "," else said
 
     def _piece_by_piece(self, words: str) -> _Told | None:
         """A sentence by what stands between its commas; half in one language is worse than either, so all or none."""

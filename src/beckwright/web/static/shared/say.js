@@ -8,6 +8,7 @@ const LEAST_OWN = 6;
 const MOST_KEPT = 1 << 14;
 const HOLE = /\{(#|=|\d+)?\}/g;
 const DECIMAL = /(?<![\p{L}\p{N}_.])([\u2212+\u00b1-]?\d[\d\u2009\u202f]*)\.(\d+)(?![\p{L}\p{N}_.])/gu;
+const LISTED = /(?<=\d), (?=[\u2212+\u00b1-]?\d)/g;
 const BETWEEN = /[\s,;:()/%\u00b0\u00d7=\u00b1\u2013\u2026*\u00b7\u2193]+/;
 const RATIO = /\d in \d/;
 const SENTENCES = /(?<=[.!?])\s+/;
@@ -69,10 +70,19 @@ export class Phrasebook {
     return found;
   }
 
+  /**
+   * Figures with this language's decimal mark; where that is a comma another one cannot part them.
+   * @param {string} words
+   */
+  figures(words) {
+    const said = words.replace(DECIMAL, `$1${this.decimal}$2`);
+    return said !== words && this.decimal === "," ? said.replace(LISTED, "; ") : said;
+  }
+
   /** @param {string} words @returns {Told} */
   find(words) {
     const bare = words.trim();
-    if (!bare || this.plain(bare) || !/\p{L}/u.test(bare)) return { said: words.replace(DECIMAL, `$1${this.decimal}$2`), missing: false };
+    if (!bare || this.plain(bare) || !/\p{L}/u.test(bare)) return { said: this.figures(words), missing: false };
     const whole = this.whole(bare, true);
     if (whole) return around(words, bare, whole);
     const sentences = bare.split(SENTENCES);
